@@ -206,6 +206,18 @@ describe('what is done', () => {
   });
 });
 
+test('a change of the colour theme changes the drawing at once', async () => {
+  const { page } = panel;
+  const ink = (): Promise<string> =>
+    page.evaluate("getComputedStyle(document.querySelector('.frame svg')).getPropertyValue('--wire-black')");
+  await page.evaluate("document.body.className = 'vscode-light'");
+  await page.locator('.frame svg.light').waitFor();
+  const before = await ink();
+  await page.evaluate("document.body.className = 'vscode-dark'");
+  await page.locator('.frame svg.dark').waitFor();
+  expect(await ink()).not.toBe(before);
+});
+
 test.each(['vscode-light', 'vscode-dark', 'vscode-high-contrast'])('axe finds nothing: %s', async (theme) => {
   const { page } = panel;
   await page.evaluate(`document.body.className = ${JSON.stringify(theme)}`);

@@ -87,6 +87,21 @@ async function sent<K extends FromSheet['kind']>(kind: K): Promise<Extract<FromS
 }
 const focused = (): Promise<string | null> => page.evaluate('document.activeElement.getAttribute("data-key")');
 
+/** The mean of what the picture paints, 0 for black and 255 for white. */
+const brightness = (): Promise<number> =>
+  page.evaluate(`(async () => {
+    const image = document.querySelector('img');
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    [canvas.width, canvas.height] = [image.naturalWidth, image.naturalHeight];
+    const pen = canvas.getContext('2d');
+    pen.drawImage(image, 0, 0);
+    const { data } = pen.getImageData(0, 0, canvas.width, canvas.height);
+    let [sum, count] = [0, 0];
+    for (let i = 0; i < data.length; i += 4) if (data[i + 3] > 128) { sum += data[i + 1]; count++; }
+    return sum / count;
+  })()`);
+
 describe('what is shown', () => {
   test('cautions stand before every step, and every row has its box', async () => {
     const order = await page.evaluate<number>(
@@ -136,6 +151,13 @@ describe('the drawing', () => {
     expect((await page.evaluate<number>(order)) & 4).toBe(4);
     await show(text);
     expect(await image.isVisible()).toBe(true);
+    // A change of the colour theme changes it at once.
+    const before = await brightness();
+    const source = await page.evaluate<string>('document.querySelector("img").src');
+    await page.evaluate('document.body.classList.add("vscode-dark")');
+    await page.waitForFunction(`document.querySelector("img").src !== ${JSON.stringify(source)}`);
+    expect(Math.abs((await brightness()) - before)).toBeGreaterThan(60);
+    await page.evaluate('document.body.classList.remove("vscode-dark")');
     await page.getByRole('button', { name: 'Open the drawing' }).click();
     expect(await sent('drawing')).toHaveLength(1);
   });

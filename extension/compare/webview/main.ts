@@ -1,7 +1,7 @@
 /** The comparison's script: both drawings with linked selection, the changes one by one, the table of changed behaviour. */
 import { styleSheet } from '../../../language/drawing/index.js';
 import { letters } from '../../../language/compare/index.js';
-import { html } from '../../preview/webview/dom.js';
+import { html, isDarkTheme, onTheme } from '../../preview/webview/dom.js';
 import type { ComparedCircuits } from '../../../server/protocol.js';
 import type { CompareState, FromCompare, ToCompare } from '../protocol.js';
 import { createSide, type Side } from './side.js';
@@ -101,9 +101,7 @@ function linksOf({ links }: ComparedCircuits): {
 }
 
 function dress(): void {
-  const { classList } = document.body;
-  const isContrast = classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light');
-  const isDark = classList.contains('vscode-dark') || isContrast;
+  const isDark = isDarkTheme();
   for (const { picture } of sides) {
     picture.root.classList.toggle('dark', isDark);
     picture.root.classList.toggle('light', !isDark);
@@ -113,7 +111,7 @@ function dress(): void {
 const looks = new CSSStyleSheet();
 looks.replaceSync(styleSheet);
 document.adoptedStyleSheets = [looks];
-new MutationObserver(dress).observe(document.body, { attributes: true, attributeFilter: ['class'] });
+onTheme(dress);
 
 window.addEventListener('message', ({ data }: MessageEvent<ToCompare>) => {
   try {

@@ -1,4 +1,4 @@
-/** Makes elements: text is always text, never markup. */
+/** Makes elements, whose text is always text and never markup, and knows whether the page is dark. */
 
 const svgNamespace = 'http://www.w3.org/2000/svg';
 
@@ -29,4 +29,16 @@ function filled<E extends Element>(element: E, attributes: Attributes, children:
   }
   element.append(...children);
   return element;
+}
+
+/** Whether the editor’s colour theme is dark, as the page’s body says. */
+export function isDarkTheme(): boolean {
+  const { classList } = document.body;
+  const isContrast = classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light');
+  return classList.contains('vscode-dark') || isContrast;
+}
+
+/** Calls back whenever the theme may have changed. */
+export function onTheme(listener: () => void): void {
+  new MutationObserver(listener).observe(document.body, { attributes: true, attributeFilter: ['class'] });
 }

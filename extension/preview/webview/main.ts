@@ -4,7 +4,7 @@ import type { ControlsAt, DrawnControl, DrawnSuspect } from '../../../server/pro
 import type { FromPanel, PanelFinding, PanelState, ToPanel } from '../protocol.js';
 import { createControls } from './controls.js';
 import { createDetails } from './details.js';
-import { html } from './dom.js';
+import { html, onTheme } from './dom.js';
 import { exportPng, exportSvg } from './export.js';
 import { createFindingsList, createSuspectList } from './findings-list.js';
 import { createPathKey } from './path-key.js';
@@ -239,10 +239,10 @@ const sections = createSections(
 sections.root.append(keys);
 main.append(sections.bar, sections.root);
 document.body.append(main, details.root);
-new MutationObserver(() => {
+onTheme(() => {
   stage.dress();
   plot.recolour();
-}).observe(document.body, { attributes: true, attributeFilter: ['class'] });
+});
 window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
   const message = readMessage(data);
   if (message !== undefined) receive(message);

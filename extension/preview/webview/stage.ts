@@ -1,7 +1,7 @@
 /** The drawing in its frame: chosen, travelled, pointed at, zoomed. */
 import type { Box, Highlight, Scene } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
-import { html } from './dom.js';
+import { html, isDarkTheme } from './dom.js';
 import { drawPicture, type DrawnPicture } from './drawing.js';
 import { markCursor, markFindings, markSuspects, type PlacedBadge } from './marks.js';
 import { createOverview } from './overview.js';
@@ -142,9 +142,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     badges = picture === undefined ? [] : markFindings(picture, content, findings, (id) => events.about(id, true));
   };
   const dress = (): void => {
-    const { classList } = document.body;
-    const isContrast = classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light');
-    const isDark = classList.contains('vscode-dark') || isContrast;
+    const isDark = isDarkTheme();
     picture?.root.classList.toggle('dark', isDark);
     picture?.root.classList.toggle('light', !isDark);
   };

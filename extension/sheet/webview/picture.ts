@@ -1,4 +1,5 @@
 /** The drawing on the sheet: one picture, as on paper, in the editor's light or dark. */
+import { isDarkTheme, onTheme } from '../../preview/webview/dom.js';
 import { renderSvg, type Scene } from '../../../language/drawing/index.js';
 import { t } from '../../preview/webview/texts.js';
 import { element } from './element.js';
@@ -22,19 +23,20 @@ export function createPicture(openDrawing: () => void): SheetPicture {
     image,
     button,
   );
-  return {
-    root,
-    show(scene) {
-      URL.revokeObjectURL(image.src);
-      const { classList } = document.body;
-      const isDark =
-        classList.contains('vscode-dark') ||
-        (classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light'));
-      // Inside an image element nothing of the drawing runs, and its style needs no place in the page's policy.
-      const svg = renderSvg(scene, { scheme: isDark ? 'dark' : 'light' });
-      image.src = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
-      image.alt = scene.title === '' ? t('Wiring drawing') : t('Wiring of {0}', scene.title);
-      root.hidden = false;
-    },
-  };
+  let shown: { readonly scene: Scene; readonly isDark: boolean } | undefined;
+  onTheme(() => {
+    if (shown !== undefined && shown.isDark !== isDarkTheme()) show(shown.scene);
+  });
+  return { root, show };
+
+  function show(scene: Scene): void {
+    URL.revokeObjectURL(image.src);
+    const isDark = isDarkTheme();
+    shown = { scene, isDark };
+    // Inside an image element nothing of the drawing runs, and its style needs no place in the page's policy.
+    const svg = renderSvg(scene, { scheme: isDark ? 'dark' : 'light' });
+    image.src = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
+    image.alt = scene.title === '' ? t('Wiring drawing') : t('Wiring of {0}', scene.title);
+    root.hidden = false;
+  }
 }
