@@ -94,6 +94,29 @@ describe('the order list', () => {
   });
 });
 
+test('the order list has no figure for wire of which no piece has a length, on paper and as CSV', async () => {
+  const unmeasured = `part p : single-coil { lead hot white 100mm }
+part o : jack
+wire p.ground to o.sleeve black
+part v : pot 250k
+wire v.2 to o.tip yellow
+wire v.1 to o.sleeve yellow
+`;
+  const list = buyList(buildOf(soundCircuit(`instrument "Alder Lane no. 232" { batch 2 }\n${unmeasured}`)));
+  const [row] = list.filter(({ item, values }) => item === 'wire' && values === 'yellow 22 AWG');
+  expect(row).toMatchObject({ unit: 'metre', note: '4 pieces to measure in place' });
+  expect(row).not.toHaveProperty('quantity');
+  const { out } = await inProcessAsync(
+    ['sheet', 'a.lug', '--format', 'csv', '--list', 'buy'],
+    folderWith({ 'a.lug': unmeasured }),
+  );
+  expect(out).toContain('\n,metre,wire,yellow 22 AWG,');
+  expect(out).not.toMatch(/^0,/m);
+  expect(sheetMarkdown(benchSheet(buildOf(soundCircuit(unmeasured))))).toMatch(
+    /^\| {2}\| wire \| yellow 22 AWG; 2 pieces to measure in place/m,
+  );
+});
+
 describe('the page for the player', () => {
   const page = sheetMarkdown(playerPage(buildOf(record)));
 

@@ -18,12 +18,16 @@ export function buyList(build: Build): readonly BuyRow[] {
     note: '',
   }));
   const wires = cutList(build).map(({ kind, cuts, total, unmeasured }): BuyRow => ({
-    quantity: roundedUp(total, STEP),
+    // Where no piece has a length there is no figure, not 0.
+    ...(total > 0 ? { quantity: roundedUp(total, STEP) } : {}),
     unit: 'metre',
     item: 'wire',
     values: kind,
     usedAs: cuts.map(({ mark }) => mark),
-    note: unmeasured === 0 ? '' : `and ${unmeasured} ${unmeasured === 1 ? 'piece' : 'pieces'} to measure in place`,
+    note:
+      unmeasured === 0
+        ? ''
+        : `${total > 0 ? 'and ' : ''}${unmeasured} ${unmeasured === 1 ? 'piece' : 'pieces'} to measure in place`,
   }));
   const tubes = sleeveList(build).map(({ pieces, length, over, why }): BuyRow => ({
     quantity: roundedUp(pieces * length, STEP),
