@@ -176,7 +176,7 @@ part r1 : resistor 150k from v1.3 to v1.2
 
 part c2 : capacitor 680pF from v2.3 to v2.2 // the other one
 part r2 : resistor 150k from v2.3 to v2.2
-part c3 : capacitor 470pF from v2.3 to v2.1
+part c3      : capacitor 470pF from v2.3 to v2.1
 
 wire neck.hot to v1.3
 wire bridge.hot to v2.3
@@ -217,7 +217,7 @@ part group-1 : group from v1.3 to v1.2
 part out : jack
 
 part group-2 : group from v2.3 to v2.2 // the other one
-part c3 : capacitor 470pF from v2.3 to v2.1
+part c3      : capacitor 470pF from v2.3 to v2.1
 
 wire neck.hot to v1.3
 wire bridge.hot to v2.3

@@ -1,6 +1,8 @@
 /** Quick fixes: the likeliest comes first, and once it is made the finding is gone. */
+import { readFileSync } from 'node:fs';
 import type { CodeAction, CodeActionContext, Diagnostic } from 'vscode-languageserver-protocol';
 import { describe, expect, test } from 'vitest';
+import { formatText } from '../../language/grammar/index.js';
 import { twoPickups } from './circuits.js';
 import { startEditor, type Editor } from './harness.js';
 
@@ -144,5 +146,37 @@ describe('setting a finding aside', () => {
     const { uri } = await editor.open('a.lug', twoPickups({ 'wire neck.hot ': 'wire neck.hott ' }));
     const [finding] = await editor.diagnostics(uri);
     expect((await actionsOn(editor, uri, finding!)).filter(({ title }) => /^set .* aside/.test(title))).toEqual([]);
+  });
+});
+
+describe('a fix leaves the lines that it changes in their columns', () => {
+  test.each([
+    'lead-on-the-common',
+    'pickup-ground-forgotten',
+    'lug-that-does-not-exist',
+    'part-misspelt',
+    'tip-and-sleeve-exchanged',
+    'jumper-of-a-lever-forgotten',
+    'same-wire-twice',
+    'too-many-wires-on-a-lug',
+  ])('%s', async (name) => {
+    const editor = await startEditor();
+    const text = formatText(readFileSync(new URL(`../../examples/faulty/${name}.lug`, import.meta.url), 'utf8'));
+    const { uri } = await editor.open('a.lug', text);
+    const [finding] = await editor.diagnostics(uri);
+    const fixes = (await actionsOn(editor, uri, finding!)).filter(({ edit }) => edit !== undefined);
+    expect(fixes.length).toBeGreaterThan(0);
+    for (const { edit, title } of fixes) {
+      const fixed = editor.applied(edit!)[uri]!;
+      expect([title, fixed]).toEqual([title, formatText(fixed)]);
+    }
+  });
+
+  test('and leaves lines alone that were in none', async () => {
+    const editor = await startEditor();
+    const { uri, text } = await editor.open('a.lug', twoPickups({ 'wire neck.hot       to': 'wire  neck.hott to' }));
+    const finding = (await editor.diagnostics(uri)).find(({ code }) => code === 'unknown-name')!;
+    const [fix] = await actionsOn(editor, uri, finding);
+    expect(editor.applied(fix!.edit!)[uri]).toBe(text.replace('wire  neck.hott to', 'wire  neck.hot to'));
   });
 });

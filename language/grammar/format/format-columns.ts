@@ -5,7 +5,7 @@ import { isComment, isSign, type Token } from '../tokens.js';
 
 /** Writes lines of tokens as text, neighbours of one kind in columns. */
 export function writeLines(lines: readonly Line[]): string[] {
-  const columns = alignedColumns(lines);
+  const columns = new Map([...alignedColumns(lines), ...leadColumns(lines)]);
   return lines.flatMap((line, i) => {
     const text = line.verbatim ?? writeLine(line, columns.get(i));
     return line.blankBefore ? ['', ...text] : text;
@@ -26,6 +26,26 @@ interface Cell {
   readonly line: number;
   readonly token: number;
   readonly width: number;
+}
+
+/** The leads of one part that stand below each other: what is said of each begins in one column. */
+function leadColumns(lines: readonly Line[]): Map<number, Column> {
+  const columns = new Map<number, Column>();
+  let run: Cell[] = [];
+  const close = (): void => {
+    const width = Math.max(0, ...run.map((cell) => cell.width));
+    for (const cell of run) columns.set(cell.line, { token: cell.token, width });
+    run = [];
+  };
+  lines.forEach((line, i) => {
+    const isLead = line.goesOn === true && line.tokens.filter(({ image }) => image === 'lead').length === 1;
+    const said = line.tokens[2];
+    if (!isLead || line.blankBefore) close();
+    if (!isLead || line.tokens[0]?.image !== 'lead' || said === undefined || isSign(said, ',') || isSign(said, '}')) return;
+    run.push({ line: i, token: 2, width: widthOf(writeTokens(line.tokens.slice(0, 2))) });
+  });
+  close();
+  return columns;
 }
 
 /** For each line with a column, which token stands there and how wide the text before it becomes. */

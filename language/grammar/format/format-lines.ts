@@ -28,6 +28,24 @@ export function layOut(scan: Scan, sourceLines: readonly string[], kept: readonl
   return new Layout(scan, sourceLines, kept).run();
 }
 
+/** A part on one line that is wider than this and names leads gets a line for each of its properties. */
+const widestLeads = 130;
+
+/** Tokens of a statement that begin a line though they were written on the one before: the properties of a part with a long list of leads. */
+function breaksOf(tokens: readonly Token[], chunk: Chunk, last: number): ReadonlySet<number> {
+  const [begin, end] = [tokens[chunk.first], tokens[last]];
+  const none: ReadonlySet<number> = new Set();
+  if (begin === undefined || end === undefined || chunk.head.word !== 'part' || chunk.body !== undefined) return none;
+  if (begin.line !== end.endLine || end.end - begin.start <= widestLeads) return none;
+  const own = tokens.slice(chunk.first, last + 1);
+  if (own.some(isComment) || own.filter(({ image }) => image === 'lead').length < 2) return none;
+  const at = (sign: string): number[] => own.flatMap((token, i) => (isSign(token, sign) ? [chunk.first + i] : []));
+  const [open, close] = [at('{'), at('}')];
+  if (open.length !== 1 || close.length !== 1) return none;
+  const properties = at(',').filter((comma) => comma > (open[0] ?? 0));
+  return new Set([...open, ...properties].map((index) => index + 1).concat(close));
+}
+
 class Layout {
   private readonly lines: Line[] = [];
   /** The token written last, and the source line on which it ends. */
@@ -89,13 +107,13 @@ class Layout {
     const { tokens } = this.scan;
     // How deep the lines stand on which the brackets that are open now were opened.
     const opened: number[] = [];
+    const breaks = breaksOf(tokens, chunk, last);
     for (let i = chunk.first; i <= last; i++) {
       const token = tokens[i];
       if (token === undefined) continue;
       const closes = isSign(token, '}') || isSign(token, ')');
       const opener = closes ? opened.pop() : opened[opened.length - 1];
-      const onSameLine =
-        token.line <= this.lastLine || (i === chunk.body?.open && this.previous !== undefined && !isComment(this.previous));
+      const onSameLine = (token.line <= this.lastLine && !breaks.has(i)) || this.opensBody(chunk, i);
       if (i === chunk.first) {
         this.open(token, chunk, indent);
       } else if (onSameLine) {
@@ -108,6 +126,11 @@ class Layout {
       if (isSign(token, '{') || isSign(token, '(')) opened.push(this.above?.indent ?? indent);
       this.wrote(token);
     }
+  }
+
+  /** A type's brace stays on the line of its head, unless a comment ends that line. */
+  private opensBody(chunk: Chunk, index: number): boolean {
+    return index === chunk.body?.open && this.previous !== undefined && !isComment(this.previous);
   }
 
   /** The first token of a statement: on a line of its own, or behind a comment that stands before it on its line. */

@@ -20,6 +20,7 @@ import { followersOf } from '../../../language/causes.js';
 import { usualAtSteps } from '../panels/expectation-choices.js';
 import { locatedOf } from '../panels/locating.js';
 import { inSlices } from '../messages/pause.js';
+import { aligned } from '../texts/aligned.js';
 import { statementAt } from '../places.js';
 import { explain } from '../repairs.js';
 import { toQuickFixes } from '../to-protocol.js';
@@ -71,7 +72,7 @@ async function actionsAt(
     ...(located === undefined ? {} : { located }),
     ...(usual === undefined || usual.statement !== chosen ? {} : { usual: usual.usual }),
   };
-  const complete = makers.flatMap((make) => make(context));
+  const complete = makers.flatMap((make) => make(context)).map((action) => inColumns(at, action));
   const names = Object.keys(deferredActions) as DeferredName[];
   const deferred = names.flatMap((name) => deferredActions[name].offer(context).map((offered) => unresolved(at, name, offered)));
   const wanted = [...complete, ...deferred].filter(({ kind }) => isWanted(kind ?? ''));
@@ -164,6 +165,12 @@ function resolves({ textDocument }: ClientCapabilities): boolean {
 
 function refusal(message: string): ResponseError<void> {
   return new ResponseError(LSPErrorCodes.RequestFailed, message);
+}
+
+/** The action with the lines of this document in their columns. */
+function inColumns({ uri, text }: Snapshot, action: CodeAction): CodeAction {
+  const own = action.edit?.changes?.[uri];
+  return own === undefined ? action : { ...action, edit: { changes: { ...action.edit?.changes, [uri]: aligned(text, own) } } };
 }
 
 /** The fixes of all findings; one that fixes several is listed once. */
