@@ -5,6 +5,7 @@ import { createServerLink, type CreateClient } from './client.js';
 import { registerCommands } from './commands/index.js';
 import { registerLocated } from './located.js';
 import { registerCompare } from './compare/index.js';
+import { registerOverview } from './overview.js';
 import { registerPreview } from './preview/index.js';
 import type { LinkState, ServerLink } from './server-link.js';
 import { registerSheet } from './sheet/index.js';
@@ -27,6 +28,7 @@ export async function activateShared(
   context.subscriptions.push(
     { dispose: () => void link.dispose() },
     registerStatus(link),
+    registerOverview(link),
     registerBuiltIns(link),
     registerLocated(link),
     registerPreview(link, context.extensionUri),

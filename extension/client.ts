@@ -51,7 +51,12 @@ export function createServerLink(createClient: CreateClient): ServerLink {
 
   const client = createClient({
     documentSelector: [{ language: 'lugwork' }],
-    initializationOptions: { answersFiles: true, locatesFaults: true, writesUsual: true } satisfies ClientOptions,
+    initializationOptions: {
+      answersFiles: true,
+      locatesFaults: true,
+      writesUsual: true,
+      hearsChecked: true,
+    } satisfies ClientOptions,
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.lug') },
     outputChannel: output,
     traceOutputChannel: output,
@@ -71,6 +76,8 @@ export function createServerLink(createClient: CreateClient): ServerLink {
   client.onNotification('lugwork/status', (status: ServerNotifications['lugwork/status']) =>
     become(status.state, status.message),
   );
+  const checked = new EventEmitter<string>();
+  client.onNotification('lugwork/checked', ({ uri }: ServerNotifications['lugwork/checked']) => checked.fire(uri));
   answerFiles(client);
 
   async function begin(): Promise<void> {
@@ -107,6 +114,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
       return message;
     },
     onDidChangeState: changed.event,
+    onChecked: checked.event,
     output,
     request: <M extends keyof ServerRequests>(method: M, params: ServerRequests[M]['params']) =>
       client.sendRequest<ServerRequests[M]['result']>(method, params),
@@ -115,6 +123,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
       clearTimeout(due);
       await client.dispose();
       changed.dispose();
+      checked.dispose();
       output.dispose();
     },
   };

@@ -9,6 +9,8 @@ export interface ServerLink {
   /** One sentence about the state, where there is something to say. */
   readonly message: string | undefined;
   readonly onDidChangeState: Event<LinkState>;
+  /** All findings of the newest text of a document, by its address, have come. */
+  readonly onChecked: Event<string>;
   readonly output: LogOutputChannel;
   /** Asks the server; rejects while it is not running. */
   request<M extends keyof ServerRequests>(method: M, params: ServerRequests[M]['params']): Promise<ServerRequests[M]['result']>;

@@ -22,6 +22,8 @@ export interface ServerRequests {
   };
   /** The table of positions of a circuit. */
   'lugwork/positions': { params: DocumentParams; result: PositionTable };
+  /** What a circuit comes to in a few figures; null where the document cannot be read. */
+  'lugwork/overview': { params: DocumentParams; result: Overview | null };
   /** The text of a document that lies inside the server (`lugwork:/parts/levers.lug`, `lugwork:/rules/loose-lead.md`), null where there is none. */
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
   /** What the readings of a circuit tell: suspects, the reading to take next, what is proved; null where the document cannot be read. */
@@ -50,6 +52,15 @@ export interface ServerRequests {
   'lugwork/overlay': { params: SettingParams; result: Highlight | null };
   /** What the amplifier hears in a setting. Of the last whole text while the text is broken. */
   'lugwork/response': { params: SettingParams & { readonly points: number }; result: ResponseCurve | null };
+}
+
+/** A circuit in a few figures, each as words: `7 positions`, `no findings`, `4 of 5 expectations met`. */
+export interface Overview {
+  readonly positions: string;
+  /** Those that a list of findings shows: what follows from another one, and hints, are not counted. */
+  readonly findings: string;
+  /** Absent where the circuit has no expectations. */
+  readonly expectations?: string;
 }
 
 /** A likely fault according to the readings. */

@@ -4,7 +4,7 @@ import { firstOf } from '../../language/collections.js';
 import { createPanelHost, type PanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
 import { createDrawingPanel, type DrawingPanel } from './panel.js';
-import type { PanelState } from './protocol.js';
+import { sectionNames, type PanelState } from './protocol.js';
 import { freshState, readState } from './state.js';
 
 /** Milliseconds after which a circuit that is being looked at is drawn beforehand. */
@@ -23,11 +23,15 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
     create: (panel, state) => createDrawingPanel(panel, link, state),
   });
   const { open } = host;
-  const openDrawing = (asked?: unknown): void => {
+  const openDrawing = (asked?: unknown, section?: unknown): void => {
     const document = window.activeTextEditor?.document;
     const uri = asked instanceof Uri ? asked : document?.languageId === 'lugwork' ? document.uri : undefined;
     if (uri === undefined) void window.showInformationMessage(l10n.t('Open a circuit first. Its drawing opens beside it.'));
-    else host.reveal(freshState(uri.toString()));
+    else {
+      const one = host.reveal(freshState(uri.toString()));
+      const name = sectionNames.find((each) => each === section);
+      if (name !== undefined) one.goToSection(name);
+    }
   };
   const exportAs = (format: 'svg' | 'png'): void => {
     const one = host.active() ?? open.get(window.activeTextEditor?.document.uri.toString() ?? '');

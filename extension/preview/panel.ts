@@ -24,7 +24,7 @@ import { saveDrawing } from './export.js';
 import { applyFix, findingsOf, fixesOf, panelFindings } from './findings.js';
 import { createLatest } from './latest.js';
 import { idsAt } from './places.js';
-import type { About, FromPanel, PanelState, ToPanel } from './protocol.js';
+import type { About, FromPanel, PanelState, SectionName, ToPanel } from './protocol.js';
 import { readMessage } from './read-message.js';
 
 /** Points of a curve: more than a narrow plot has columns to show. */
@@ -38,6 +38,8 @@ export interface DrawingPanel {
   findingsChanged(): void;
   cursorMoved(document: Uri, place: Position): void;
   export(format: 'svg' | 'png'): void;
+  /** Opens a section beside the drawing and goes there. */
+  goToSection(name: SectionName): void;
 }
 
 /** Wires up a webview that shows the panel's page. */
@@ -48,11 +50,13 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
   let shown: string | undefined;
   let findings: readonly Diagnostic[] = [];
   let isReady = false;
+  /** Where to go as soon as the page is there. */
+  let wanted: SectionName | undefined;
 
   /** The newest of each kind: a panel that was out of sight is loaded anew and wants them all again. */
   const lastSent = new Map<ToPanel['kind'], ToPanel>();
   const send = (message: ToPanel): void => {
-    if (message.kind !== 'about' && message.kind !== 'export') lastSent.set(message.kind, message);
+    if (message.kind !== 'about' && message.kind !== 'export' && message.kind !== 'section') lastSent.set(message.kind, message);
     if (isReady) void panel.webview.postMessage(message);
   };
   const failed = (error: unknown): void =>
@@ -137,6 +141,8 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
       case 'ready':
         isReady = true;
         lastSent.forEach((one) => void panel.webview.postMessage(one));
+        if (wanted !== undefined) void panel.webview.postMessage({ kind: 'section', name: wanted } satisfies ToPanel);
+        wanted = undefined;
         return;
       case 'go':
         return goTo(places[message.id]?.[0]);
@@ -189,6 +195,10 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     findingsChanged: sendFindings,
     cursorMoved: (document, place) => send({ kind: 'cursor', ids: idsAt(places, document.toString(), place) }),
     export: (format) => send({ kind: 'export', format }),
+    goToSection(name) {
+      if (isReady) send({ kind: 'section', name });
+      else wanted = name;
+    },
   };
 }
 

@@ -1,4 +1,4 @@
-/** What the drawing panel and the extension say to each other: types only. The extension owns state and commands, the panel is drawing and input. */
+/** What the drawing panel and the extension say to each other. The extension owns state and commands, the panel is drawing and input. */
 import type { Highlight, Scene } from '../../language/drawing/index.js';
 import type { ControlsAt, DrawnControl, DrawnSuspect, PositionRow, ResponseCurve } from '../../server/protocol.js';
 
@@ -9,6 +9,10 @@ export interface PanelState {
   readonly grounds: 'wires' | 'marks' | 'auto';
   readonly at: ControlsAt;
 }
+
+/** The sections beside the drawing. */
+export const sectionNames = ['findings', 'suspects', 'controls', 'positions', 'response'] as const;
+export type SectionName = (typeof sectionNames)[number];
 
 /** What the extension sends. */
 export type ToPanel =
@@ -29,7 +33,9 @@ export type ToPanel =
   /** What the readings of the text suspect. */
   | { readonly kind: 'suspects'; readonly suspects: readonly DrawnSuspect[] }
   | { readonly kind: 'about'; readonly id: string; readonly about: About }
-  | { readonly kind: 'export'; readonly format: 'svg' | 'png' };
+  | { readonly kind: 'export'; readonly format: 'svg' | 'png' }
+  /** Open this section and go there. */
+  | { readonly kind: 'section'; readonly name: SectionName };
 
 /** What the panel sends. */
 export type FromPanel =

@@ -1,5 +1,5 @@
 /** Findings as one types: faults of the text at once, what takes longer behind them, and only for the text as it is now. */
-import type { CancellationToken, Connection } from 'vscode-languageserver';
+import { DiagnosticSeverity, type CancellationToken, type Connection } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
 import { capFindings, omittedFinding } from '../../language/cap-findings.js';
 import { followersOf, type Follows } from '../../language/causes.js';
@@ -18,6 +18,10 @@ export interface Diagnostics {
   check(uris: readonly string[]): void;
   /** A document that is no longer open has no findings. */
   forget(uri: string): void;
+  /** How many findings of this text an editor lists as more than a hint; `undefined` where they have not all been sent yet. */
+  readonly listed: (snapshot: Snapshot) => number | undefined;
+  /** Calls back whenever that number may have changed. */
+  readonly onListed: (listener: () => void) => void;
   /** The findings of a document as it is now; none where they are no longer wanted before they are all there. */
   current(snapshot: Snapshot, token: CancellationToken): Promise<readonly Finding[]>;
 }
@@ -30,6 +34,8 @@ const patience = 1000;
 interface Published extends Explained {
   readonly text: string;
   readonly circuit: Circuit;
+  /** How many are listed as more than a hint; absent as long as more may come. */
+  readonly listed?: number;
 }
 
 const nothing: Explained = { findings: [], follows: new Map() };
@@ -48,30 +54,47 @@ interface Publisher {
   publishInterim(snapshot: Snapshot): void;
   /** True where some of what was found last follows from another finding. */
   isFolded(uri: string): boolean;
+  /** How many were sent last as more than a hint, if that was for this text. */
+  readonly listed: (snapshot: Snapshot) => number | undefined;
+  /** Calls back where another number is listed than before, or of another text. */
+  readonly onListed: (listener: () => void) => void;
   /** Withdraws the findings of a document. */
   withdraw(uri: string): void;
 }
 
 function createPublisher(connection: Connection): Publisher {
+  const listeners: (() => void)[] = [];
   const published = new Map<string, Published>();
   const folded = new Set<string>();
-  const send = ({ uri, text, circuit, document }: Snapshot, { findings, follows }: Explained): void => {
-    published.set(uri, { text, circuit, findings, follows });
+  const send = ({ uri, text, circuit, document }: Snapshot, { findings, follows }: Explained, isWhole: boolean): void => {
     const causes = { follows, followers: followersOf(findings, follows) };
     const diagnostics = toDiagnostics(circuit, capped(uri, findings, follows), causes);
+    const listed = diagnostics.filter(({ severity }) => severity !== DiagnosticSeverity.Hint).length;
+    const before = published.get(uri);
+    published.set(uri, { text, circuit, findings, follows, ...(isWhole ? { listed } : {}) });
     void connection.sendDiagnostics({ uri, version: document.version, diagnostics });
+    if (isWhole && (before?.listed !== listed || before.text !== text)) listeners.forEach((listener) => listener());
   };
   return {
     publish(snapshot, found) {
       if (found.follows.size > 0) folded.add(snapshot.uri);
       else folded.delete(snapshot.uri);
-      send(snapshot, found);
+      send(snapshot, found, true);
     },
     publishInterim(snapshot) {
       const before = published.get(snapshot.uri);
-      send(snapshot, before === undefined ? { ...nothing, findings: snapshot.circuit.problems } : movedTo(snapshot, before));
+      send(
+        snapshot,
+        before === undefined ? { ...nothing, findings: snapshot.circuit.problems } : movedTo(snapshot, before),
+        false,
+      );
     },
     isFolded: (uri) => folded.has(uri),
+    listed({ uri, text }) {
+      const last = published.get(uri);
+      return last?.text === text ? last.listed : undefined;
+    },
+    onListed: (listener) => void listeners.push(listener),
     withdraw(uri) {
       published.delete(uri);
       folded.delete(uri);
@@ -200,7 +223,10 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     running = false;
   };
 
+  const { listed, onListed } = publisher;
   return {
+    listed,
+    onListed,
     check(uris) {
       // The document that has changed is checked before those that use it.
       for (const uri of [...uris].reverse()) {
@@ -215,12 +241,17 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
       explainer.forget(uri);
       publisher.withdraw(uri);
     },
-    async current(snapshot, token) {
-      const { rules: severities } = await workspace.settings.of(snapshot.uri);
-      const steps = workspace.analysis.findingSteps(snapshot.circuit, { severities });
-      return (await inSlices(steps, () => token.isCancellationRequested)) ?? [];
-    },
+    current: (snapshot, token) => currentOf(workspace, snapshot, token),
   };
+}
+
+async function currentOf(
+  { settings, analysis }: Workspace,
+  { uri, circuit }: Snapshot,
+  token: CancellationToken,
+): Promise<readonly Finding[]> {
+  const { rules: severities } = await settings.of(uri);
+  return (await inSlices(analysis.findingSteps(circuit, { severities }), () => token.isCancellationRequested)) ?? [];
 }
 
 /** What an editor lists, with a last finding where some are left out. */

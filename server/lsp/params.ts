@@ -48,6 +48,7 @@ const ownRequests: Readonly<Record<keyof ServerRequests, Reader>> = {
   'lugwork/checkExpectations': object({ uri, lines: optional(list(number, mostEntries)) }),
   'lugwork/positions': document,
   'lugwork/builtInText': document,
+  'lugwork/overview': document,
   'lugwork/locate': document,
   'lugwork/suspects': document,
   'lugwork/expectationChoices': document,

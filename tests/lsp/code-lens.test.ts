@@ -1,5 +1,5 @@
 /** What stands over the instrument, through the protocol. */
-import type { CodeLens } from 'vscode-languageserver-protocol';
+import { DiagnosticSeverity, type CodeLens } from 'vscode-languageserver-protocol';
 import { expect, test } from 'vitest';
 import { read } from '../harness/checkout.js';
 import { twoPickups } from './circuits.js';
@@ -21,6 +21,19 @@ test('positions, findings, expectations met', async () => {
   expect(await lenses(wrong)).toEqual(['3 positions', '1 finding', '3 of 4 expectations met']);
 });
 
+test('what follows from another finding is not counted', async () => {
+  const editor = await startEditor();
+  const text = read('examples/faulty/jumper-of-a-lever-forgotten.lug');
+  const document = await editor.open('a.lug', text);
+  const listed = (await editor.diagnostics(document.uri)).filter(({ severity }) => severity !== DiagnosticSeverity.Hint);
+  const titles = (await editor.ask<CodeLens[]>('textDocument/codeLens', document.id)).map(({ command }) => command!.title);
+  expect(titles).toContain(`${listed.length} ${listed.length === 1 ? 'finding' : 'findings'}`);
+  expect(await editor.ask('lugwork/overview', { uri: document.uri })).toMatchObject({
+    findings: titles[1],
+    positions: titles[0],
+  });
+});
+
 test('positions are counted once, however many jacks there are', async () => {
   // Three positions of the one switch; both jacks are heard in each.
   expect((await lenses(read('examples/two-jacks-for-two-amplifiers.lug')))?.[0]).toBe('3 positions');
@@ -36,4 +49,22 @@ test('without expectations nothing is said of them', async () => {
 test('nothing where it is turned off, or where there is no title', async () => {
   expect(await lenses(twoPickups(), { codeLens: { enabled: false } })).toBeNull();
   expect(await lenses('part p : pot\n')).toBeNull();
+});
+
+test('the editor is asked to take it anew when another number of findings is listed', async () => {
+  const capabilities = { workspace: { configuration: true, codeLens: { refreshSupport: true } } };
+  const editor = await startEditor({ initialize: { capabilities } });
+  let refreshed = 0;
+  editor.connection.onRequest('workspace/codeLens/refresh', () => {
+    refreshed++;
+    return null;
+  });
+  const document = await editor.open('a.lug', twoPickups());
+  await editor.diagnostics(document.uri);
+  const before = refreshed;
+  await editor.change(document.uri, [{ text: twoPickups({ 'sounds bridge, hum present': 'sounds neck, hum present' }) }]);
+  expect(await editor.diagnostics(document.uri)).toHaveLength(1);
+  const lenses = await editor.ask<CodeLens[]>('textDocument/codeLens', document.id);
+  expect(lenses[1]!.command!.title).toBe('1 finding');
+  expect(refreshed).toBeGreaterThan(before);
 });

@@ -90,6 +90,7 @@ const good: Readonly<Record<string, object>> = {
   'lugwork/checkExpectations': { uri, lines: [3] },
   'lugwork/positions': { uri },
   'lugwork/builtInText': { uri },
+  'lugwork/overview': { uri },
   'lugwork/locate': { uri },
   'lugwork/suspects': { uri },
   'lugwork/expectationChoices': { uri },

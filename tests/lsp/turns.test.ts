@@ -15,6 +15,7 @@ const before = { text: text.replace('wire master.2 to output.tip', 'wire master.
 const large: Readonly<Record<string, { readonly params: object; readonly turns: number }>> = {
   'textDocument/formatting': { params: { options: { tabSize: 2, insertSpaces: true } }, turns: 20 },
   'lugwork/expectationChoices': { params: {}, turns: 20 },
+  'lugwork/overview': { params: {}, turns: 5 },
   'lugwork/locate': { params: {}, turns: 5 },
   'lugwork/suspects': { params: {}, turns: 5 },
   'lugwork/compare': { params: { before }, turns: 50 },

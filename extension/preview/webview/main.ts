@@ -168,6 +168,9 @@ function receive(message: ToPanel): void {
     case 'export':
       void exportAs(message.format);
       break;
+    case 'section':
+      sections.goTo(message.name);
+      break;
   }
 }
 

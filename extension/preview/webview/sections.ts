@@ -1,4 +1,5 @@
 /** Sections beside the drawing, each of which can be folded away, and the bar between the drawing and them. */
+import type { SectionName } from '../protocol.js';
 import { html } from './dom.js';
 import { t } from './texts.js';
 
@@ -6,6 +7,8 @@ export interface Sections {
   readonly root: HTMLElement;
   /** Between the drawing and the sections: drawn with the pointer, or moved with the arrow keys. */
   readonly bar: HTMLElement;
+  /** Opens a section, and brings it into sight with the keyboard on its heading. */
+  goTo(name: SectionName): void;
 }
 
 /** What is kept over a reload: the drawing's share of the panel in percent, and the names of folded sections. */
@@ -20,7 +23,7 @@ const [least, most] = [25, 85];
 const keyStep = 4;
 
 interface Section {
-  readonly name: string;
+  readonly name: SectionName;
   readonly title: string;
   readonly content: HTMLElement;
 }
@@ -55,17 +58,7 @@ export function createSections(
   const orient = (): void => bar.setAttribute('aria-orientation', isBeside() ? 'vertical' : 'horizontal');
   new ResizeObserver(orient).observe(document.documentElement);
 
-  bar.addEventListener('pointerdown', (event) => {
-    bar.setPointerCapture(event.pointerId);
-    event.preventDefault();
-    bar.focus();
-  });
-  bar.addEventListener('pointermove', ({ pointerId, clientX, clientY }) => {
-    if (!bar.hasPointerCapture(pointerId)) return;
-    const { left, top, width, height } = main.getBoundingClientRect();
-    divide(isBeside() ? (100 * (clientX - left)) / width : (100 * (clientY - top)) / height);
-  });
-  bar.addEventListener('pointerup', done);
+  followPointer(bar, main, isBeside, { divide, done });
   bar.addEventListener('dblclick', () => {
     divide(usualShare);
     done();
@@ -83,16 +76,42 @@ export function createSections(
     else folded.delete(name);
     done();
   };
-  const root = html(
-    'div',
-    { class: 'sections', tabindex: -1 },
-    ...all.map((one) => createSection(one, folded.has(one.name), (isFolded) => fold(one.name, isFolded))),
+  const made = new Map(
+    all.map((one) => [one.name, createSection(one, folded.has(one.name), (isFolded) => fold(one.name, isFolded))]),
   );
-  return { root, bar };
+  const root = html('div', { class: 'sections', tabindex: -1 }, ...made.values());
+  const goTo = (name: SectionName): void => {
+    const section = made.get(name);
+    if (section === undefined) return;
+    section.open = true;
+    section.querySelector('summary')?.focus({ preventScroll: true });
+    section.scrollIntoView({ block: 'nearest' });
+  };
+  return { root, bar, goTo };
+}
+
+/** Divides `main` where the pointer draws the bar to. */
+function followPointer(
+  bar: HTMLElement,
+  main: HTMLElement,
+  isBeside: () => boolean,
+  { divide, done }: { divide(this: void, to: number): void; done(this: void): void },
+): void {
+  bar.addEventListener('pointerdown', (event) => {
+    bar.setPointerCapture(event.pointerId);
+    event.preventDefault();
+    bar.focus();
+  });
+  bar.addEventListener('pointermove', ({ pointerId, clientX, clientY }) => {
+    if (!bar.hasPointerCapture(pointerId)) return;
+    const { left, top, width, height } = main.getBoundingClientRect();
+    divide(isBeside() ? (100 * (clientX - left)) / width : (100 * (clientY - top)) / height);
+  });
+  bar.addEventListener('pointerup', done);
 }
 
 /** Out of sight while there is nothing in it. */
-function createSection({ title, content }: Section, isFolded: boolean, changed: (isFolded: boolean) => void): HTMLElement {
+function createSection({ title, content }: Section, isFolded: boolean, changed: (isFolded: boolean) => void): HTMLDetailsElement {
   const section = html('details', { class: 'section', open: !isFolded }, html('summary', {}, title), content);
   section.addEventListener('toggle', () => changed(!section.open));
   const follow = (): void => void (section.hidden = content.hidden);

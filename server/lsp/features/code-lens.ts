@@ -1,7 +1,9 @@
 /** Over the instrument: how many positions it has, what was found, how many of its expectations hold; over a switch what is usual for it; can be turned off. */
 import { CodeLensRefreshRequest, type CancellationToken, type CodeLens } from 'vscode-languageserver';
 import { counted } from '../../../language/circuit/index.js';
-import { evaluateSteps, usualText, type Located } from '../../../language/intent/index.js';
+import { usualText, type Located } from '../../../language/intent/index.js';
+import type { DocumentParams, Overview } from '../../protocol.js';
+import { overviewOf } from '../overview.js';
 import { usualAtSteps } from '../panels/expectation-choices.js';
 import { locatedOf } from '../panels/locating.js';
 import { inSlices } from '../messages/pause.js';
@@ -15,7 +17,7 @@ export const codeLens: Feature = {
     const { connection, workspace, diagnostics, guard } = service;
     connection.onCodeLens(
       onDocument(service, 'lens', null, async (at, _, token) => {
-        const { circuit, tree, uri } = at;
+        const { tree, uri } = at;
         const title = tree.statements.find(({ kind }) => kind === 'instrument');
         const isWanted = (await workspace.settings.of(uri)).codeLens.enabled;
         const others = isWanted
@@ -25,33 +27,28 @@ export const codeLens: Feature = {
             ]
           : [];
         if (title === undefined || !isWanted) return others.length === 0 ? null : others;
-        const found = await diagnostics.current(at, token);
-        const table = await inSlices(workspace.analysis.positionSteps(circuit), () => token.isCancellationRequested);
-        if (table === undefined) return null;
-        const { rows, leftOut } = table;
-        // An instrument has each of its positions once, at however many jacks it is heard.
-        const positions = rows.filter(({ output }) => output === rows[0]?.output);
-        const own = circuit.expectations.filter(({ range }) => range.uri === uri);
-        let held = 0;
-        for (const line of own) {
-          const results = await inSlices(evaluateSteps(circuit, line), () => token.isCancellationRequested);
-          if (results === undefined) return null;
-          if (results.every(({ verdict }) => verdict === 'held')) held++;
-        }
-        const texts = [
-          counted(positions.length, 'position') + (leftOut.length > 0 ? ', incomplete' : ''),
-          found.length === 0 ? 'no findings' : counted(found.length, 'finding'),
-          ...(own.length === 0 ? [] : [`${held} of ${counted(own.length, 'expectation')} met`]),
-        ];
+        const overview = await overviewOf(service, at, token);
+        if (overview === undefined) return null;
+        const { positions, findings, expectations } = overview;
+        const texts = [positions, findings, ...(expectations === undefined ? [] : [expectations])];
         const range = inFile(title.line, title.range) as CodeLens['range'];
         // Without a command an editor shows the text alone.
         return [...texts.map((text): CodeLens => ({ range, command: { title: text, command: '' } })), ...others];
       }),
     );
-    workspace.onShared(() => {
+    const refresh = (): void => {
       if (workspace.capabilities.workspace?.codeLens?.refreshSupport === true)
         void guard.attempt('refresh', () => connection.sendRequest(CodeLensRefreshRequest.type));
-    });
+    };
+    workspace.onShared(refresh);
+    diagnostics.onListed(refresh);
+    connection.onRequest(
+      'lugwork/overview',
+      guard.request<DocumentParams, Overview | null>('lugwork/overview', null, async ({ uri }, token) => {
+        const snapshot = await workspace.snapshot(uri);
+        return (snapshot && (await overviewOf(service, snapshot, token))) ?? null;
+      }),
+    );
   },
 };
 
