@@ -41,6 +41,14 @@ test('a tie of a screen keeps off other wires where it begins and where it is so
   for (const seed of [3031, 3464]) expect(sharedStretches(await sceneOf(drawPractice(seed).text)), `${seed}`).toEqual([]);
 });
 
+test('others make way for a wire that would go far round them, and lie as well as before', async () => {
+  for (const seed of [303, 371, 3415, 3448]) {
+    const scene = await sceneOf(drawPractice(seed).text);
+    expect(Math.max(...detoursOf(scene)), `${seed}`).toBeLessThanOrEqual(2);
+    expect([...sharedStretches(scene), ...labelsOnWires(scene), ...lugsOnWires(scene)], `${seed}`).toEqual([]);
+  }
+});
+
 test('wires to one star lie on each other for no more than the last steps', async () => {
   expect(sharedStretches(await sceneOf(drawPractice(1366).text))).toEqual([]);
 });

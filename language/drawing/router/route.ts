@@ -18,11 +18,11 @@ export interface RouteTask extends Joined {
   readonly isJumper: boolean;
 }
 
-const softOverlap = 500;
+export const softOverlap = 500;
 /** Rounds in which only the wires that clash are laid again, and all. */
 const rounds = { alone: 3, most: 5 } as const;
 /** Grid points that may be looked at for a wire that is laid again: what takes more has hardly a free way. */
-const stepsAgain = 20_000;
+export const stepsAgain = 20_000;
 /** And for all that are laid again, for each wire of the drawing. */
 const stepsPerWire = 4000;
 
@@ -37,14 +37,7 @@ export interface Laying {
 /** Lays the tasks, then takes up those that share a stretch and lays them again, a few rounds; the round with the fewest clashes counts. */
 export function settle({ field, search, routes, joints }: Laying, tasks: readonly RouteTask[]): void {
   const sorted = inOrder(tasks);
-  const put = (task: RouteTask, route: Route | undefined): void => {
-    const before = routes.get(task.id);
-    if (before) markTask(field, task, before, -1);
-    routes.delete(task.id);
-    if (!route) return;
-    markTask(field, task, route, 1);
-    routes.set(task.id, route);
-  };
+  const put = (task: RouteTask, route: Route | undefined): void => lay(field, routes, task, route);
   const findClashing = (): readonly RouteTask[] =>
     sorted.filter((task) => joints.without(task, () => clashes(field, routes.get(task.id))));
   const find = (task: RouteTask, others: Meeting): Route | undefined =>
@@ -72,6 +65,16 @@ export function settle({ field, search, routes, joints }: Laying, tasks: readonl
     if (clashing.length < best.clashes) best = { clashes: clashing.length, routes: new Map(routes) };
   }
   for (const task of sorted) if (best.routes.get(task.id) !== routes.get(task.id)) put(task, best.routes.get(task.id));
+}
+
+/** Lays a wire along a route in place of its own; without one it is taken up. */
+export function lay(field: Field, routes: Map<string, Route>, task: RouteTask, route: Route | undefined): void {
+  const before = routes.get(task.id);
+  if (before) markTask(field, task, before, -1);
+  routes.delete(task.id);
+  if (!route) return;
+  markTask(field, task, route, 1);
+  routes.set(task.id, route);
 }
 
 /** Longer than so many times the way across free paper, a wire is laid again: one of a part's own lugs goes straight across its back. */
@@ -107,7 +110,7 @@ function detourOf(field: Field, { cells }: Route): number {
   return lengthOf(field, cells) / Math.max(prices.step, free);
 }
 
-function lengthOf({ columns }: Field, cells: readonly number[]): number {
+export function lengthOf({ columns }: Field, cells: readonly number[]): number {
   return pairwise(cells).reduce((sum, [a, b]) => sum + ([1, columns].includes(Math.abs(a - b)) ? prices.step : prices.slant), 0);
 }
 
@@ -116,7 +119,7 @@ function passes(route: Route | undefined, cells: ReadonlySet<number>): boolean {
 }
 
 /** A bound wire leaves its channel only where there is no route in it. */
-function findRoute(field: Field, search: Search, task: RouteTask, others: Meeting): Route | undefined {
+export function findRoute(field: Field, search: Search, task: RouteTask, others: Meeting): Route | undefined {
   const { from, to, isBound, isFar, isWide, bundle } = task;
   const meeting = bundle === undefined ? others : { ...others, bundle };
   const find = (how: Meeting): Route | undefined => search.find(field, from, to, how);
@@ -135,7 +138,7 @@ export function clashes(field: Field, route: Route | undefined): boolean {
   return route === undefined || clashCells(field, route).length > 0;
 }
 
-function clashCells(field: Field, route: Route | undefined): number[] {
+export function clashCells(field: Field, route: Route | undefined): number[] {
   const found: number[] = [];
   if (route) forEachPoint(field, route, (cell, one, other) => void (isClash(field, cell, one, other) && found.push(cell)));
   return found;

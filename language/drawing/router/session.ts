@@ -4,6 +4,7 @@ import type { Access, Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createField, surcharges, type Frame, type Surroundings } from './field.js';
 import { createJoints } from './joints.js';
+import { makeWay } from './make-way.js';
 import { markTask } from './marks.js';
 import { clashes, settle, shorten, type RouteTask } from './route.js';
 import { prices, type Field, type Gate, type Route } from './grid-field.js';
@@ -48,6 +49,7 @@ export function createSession(
   const laying = { field, search, routes, joints };
   settle(laying, rest);
   shorten(laying, rest);
+  makeWay(laying, rest);
   const byId = new Map(tasks.map((task) => [task.id, task]));
   const idsOf = (isSuch: (task: RouteTask, route: Route | undefined) => boolean): string[] =>
     tasks.filter((task) => isSuch(task, routes.get(task.id))).map(({ id }) => id);
