@@ -96,10 +96,8 @@ export function groundList(build: Build): readonly GroundRow[] {
     .map((lug) => {
       const row = { lug: lug.id, name: build.label(lug.id) };
       if (loose.has(lug.id)) return { ...row, expected: 'as the text is now, not on ground in every setting' };
-      if (build.part(lug.part).family === 'cavity')
-        return { ...row, expected: `foil: less than ${JOINED} Ω; paint: as measured end to end when dry` };
       const expected = `less than ${JOINED} Ω`;
-      if (build.jack === undefined) return { ...row, expected };
+      if (build.jack === undefined || build.part(lug.part).family === 'cavity') return { ...row, expected };
       const place: ReadingPlace = { at: '', setting: '', between: [build.label(build.jack.sleeve), row.name] };
       const taken = readingAt(build.circuit, place, [])?.taken;
       return { ...row, expected, place, ...(taken === undefined ? {} : { taken: { text: taken.text, fits: taken.fits } }) };

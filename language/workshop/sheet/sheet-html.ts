@@ -72,7 +72,8 @@ function* blockHtml(block: Block, instruments: readonly string[]): Steps<string>
     case 'list':
       return `<ul>${block.items.map((item) => `<li>${safe(item)}</li>`).join('')}</ul>`;
     case 'ticks': {
-      const table = `<table class="ticks"><tbody>${yield* rowsHtml(block.rows, (row) => tickHtml(row, instruments))}</tbody></table>`;
+      const look = block.rows.every(({ number }) => number === '') ? 'ticks tests' : 'ticks';
+      const table = `<table class="${look}"><tbody>${yield* rowsHtml(block.rows, (row) => tickHtml(row, instruments))}</tbody></table>`;
       return besideHtml(block, instruments.length, table);
     }
     case 'table': {
@@ -117,12 +118,12 @@ function tickHtml(row: TickRow, instruments: readonly string[]): string {
   const boxes = instruments.length === 0 ? [''] : instruments;
   const box = isHead === true ? '' : boxes.map((mark) => `<b>${isDone === true ? '✓' : safe(mark)}</b>`).join('');
   const words = withNames(text, names ?? []);
-  const besides = minding === undefined ? '' : `<div class="minding">${withNames(minding, names ?? [])}</div>`;
+  const besides = minding === undefined ? '' : `<span class="minding">${withNames(minding, names ?? [])}</span>`;
   const reads = isRead === true ? `<td class="reads">${boxes.map((mark) => `<i>${safe(mark)}</i>`).join('')}</td>` : '';
   const cells =
     ends === undefined
-      ? `<td colspan="${reads === '' ? 3 : 2}">${words}${besides}</td>${reads}`
-      : `<td class="what">${words}${besides}</td><td class="ends" colspan="2">${ends.map(endHtml).join('')}</td>`;
+      ? `<td${reads === '' ? ' colspan="2"' : ''}>${words}${besides}</td>${reads}`
+      : `<td colspan="2"><div class="work"><span class="what">${words}</span><span>${ends.map(endHtml).join('')}</span>${besides}</div></td>`;
   return `<tr${look} data-key="${safe(key)}"><td class="box">${box}</td><td class="number">${safe(number)}</td>${cells}</tr>`;
 }
 

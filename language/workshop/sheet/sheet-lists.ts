@@ -49,17 +49,16 @@ export function cutBlocks(build: Build, number?: number): Block[] {
   const { slack, lift, strip, step } = build.settings;
   const all = groups.flatMap(({ cuts }) => cuts);
   const more = `${millimetres(slack)} of slack, ${millimetres(lift)} for each plate that it leaves, and ${millimetres(strip)} for each stripped end`;
+  const isSaid = all.some(({ length }) => length !== undefined);
   const notes = [
-    ...(all.some(({ length }) => length !== undefined)
-      ? [`Each length is the route, ${more}, rounded up to ${millimetres(step)}.`]
-      : []),
+    ...(isSaid ? [`Each length is the route, ${more}, rounded up to ${millimetres(step)}.`] : []),
     ...(all.some(({ length }) => length === undefined)
-      ? [`No length: lay a piece of string from lug to lug where the wire will lie, add ${more}, and write the sum in.`]
+      ? [
+          `No length: lay a piece of string from lug to lug where the wire will lie, add ${isSaid ? 'the same' : more}, and write the sum in.`,
+        ]
       : []),
     ...(all.some(({ length, assumed }) => assumed && length !== undefined)
-      ? [
-          '≈ Estimated, because the text does not give every dimension of the route: measure it with a piece of string before you cut.',
-        ]
+      ? ['≈ Estimated, because the text does not give every dimension of the route: measure it with string before you cut.']
       : []),
     ...(all.some(({ runs }) => runs.some(({ joint }) => joint.shielded))
       ? ['On a shielded wire, remove another 15 mm of jacket at each end.']

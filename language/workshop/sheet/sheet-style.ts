@@ -1,11 +1,11 @@
 /** The look of the printed sheet: large enough to read at arm's length, black on white, rows that do not break across pages. */
 
-export const sheetStyle = `@page { margin: 9mm 11mm; }
+export const sheetStyle = `@page { margin: 7.5mm 10mm; }
 * { box-sizing: border-box; }
 body { font: 9.5pt/1.3 system-ui, "Liberation Sans", Arial, sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 190mm; padding: 0 4mm; }
 h1 { font-size: 15pt; margin: 0 0 2mm; overflow-wrap: anywhere; }
-h2 { font-size: 12pt; margin: 3mm 0 1mm; border-bottom: 0.5mm solid #000; }
-h3 { font-size: 10.5pt; margin: 2.5mm 0 0.8mm; }
+h2 { font-size: 12pt; margin: 2.5mm 0 0.8mm; border-bottom: 0.5mm solid #000; }
+h3 { font-size: 10.5pt; margin: 1.7mm 0 0.5mm; }
 h2, h3, h2 + p, h3 + p, h2 + ul:has(+ table), h3 + ul:has(+ table) { break-after: avoid; }
 p, ul { margin: 1mm 0; }
 ul { padding-left: 5mm; }
@@ -14,16 +14,17 @@ ul { padding-left: 5mm; }
 .cautions { border: 0.6mm solid #000; padding: 1mm 4mm 2mm; break-inside: avoid; }
 .cautions h2 { border: 0; margin: 1mm 0; }
 table { border-collapse: collapse; width: 100%; margin: 1mm 0; }
-th, td { border: 0.2mm solid #000; padding: 0.3mm 1.2mm; font-size: 8.5pt; line-height: 1.25; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th, td { border: 0.2mm solid #000; padding: 0.2mm 1.2mm; font-size: 8.5pt; line-height: 1.2; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
 th { border-bottom-width: 0.5mm; font-weight: 600; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
+thead + tbody > tr:not(:last-child):nth-child(-n + 2) { break-after: avoid; }
 .blank { width: 16mm; }
 .picture { width: 1px; }
 .picture svg { display: block; }
 .short { white-space: nowrap; overflow-wrap: normal; }
-.ticks td { border-width: 0 0 0.2mm; padding: 0.5mm 1.4mm; font-size: 10pt; line-height: 1.25; }
-.ticks .test td { padding: 0.2mm 1.4mm; font-size: 9pt; }
+.ticks td { border-width: 0 0 0.2mm; padding: 0.3mm 1.4mm; font-size: 10pt; line-height: 4.2mm; }
+.ticks .test td { padding: 0.2mm 1.4mm; font-size: 9pt; line-height: 3.7mm; }
 .ticks .box { width: 7mm; white-space: nowrap; }
 .ticks .box b { display: inline-block; width: 4.2mm; height: 4.2mm; border: 0.35mm solid #000; font: 700 8pt/3.5mm sans-serif; text-align: center; vertical-align: top; }
 .ticks .test .box b { width: 3.4mm; height: 3.4mm; font: 700 7pt/2.7mm sans-serif; }
@@ -33,19 +34,23 @@ tr { break-inside: avoid; }
 .large, .large th, .large td { font-size: 11pt; line-height: 1.35; }
 .beside { columns: 2; column-gap: 5mm; }
 .beside .blank { width: 16mm; }
-.beside .number { display: none; }
+.tests .number { display: none; }
 .ticks .number { width: 8mm; text-align: right; font-weight: 600; white-space: nowrap; overflow-wrap: normal; }
-.ticks .what { width: 38%; }
+.work { display: flex; flex-wrap: wrap; align-items: baseline; column-gap: 3mm; }
+.work .what { min-width: 38%; }
+.work .what + span { flex: 1 0 auto; max-width: 54%; }
 .ticks .minding, .ticks small { font-size: 8.5pt; }
-.end { display: inline-block; margin-right: 4mm; }
-.end .mark { font-size: 11pt; }
+.end { display: inline-block; margin-right: 3.5mm; line-height: 4.2mm; }
+.end .mark { font-size: 11pt; line-height: 1; }
 .ticks .test td { border-left: 0; }
 .ticks .test td:nth-child(3) { border-left: 1mm solid #000; padding-left: 2.5mm; }
 tr.head { break-after: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
 figure svg { max-width: 100%; height: auto; }
 .fresh { break-before: page; }
-.small ul { font-size: 8pt; line-height: 1.2; columns: 3; column-gap: 4mm; }
+.small ul { padding: 0; }
+.small li { display: inline; font-size: 8.5pt; }
+.small li + li::before { content: ' · '; }
 ul { font-size: 9pt; line-height: 1.2; }
 .large ul, .large .cautions ul { font-size: 11pt; line-height: 1.35; }
 @page wide { size: landscape; margin: 7.5mm; }

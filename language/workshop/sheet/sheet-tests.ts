@@ -51,6 +51,7 @@ export function groundBlocks(build: Build, number?: number): Block[] {
   if (build.jack === undefined) return [];
   const rows = groundList(build).map(({ name, expected, ...row }) => ({ ...row, cells: [name, expected] }));
   const sleeve = build.label(build.jack.sleeve);
+  const paint = build.cavities.some(({ shielded }) => shielded) ? ' Paint may read more: what it read when it was dry.' : '';
   const later =
     build.plates.length > 0 && build.cavities.some(({ shielded }) => shielded)
       ? ' Cavity and plate touch only once the plate is screwed down: repeat those readings then.'
@@ -58,7 +59,7 @@ export function groundBlocks(build: Build, number?: number): Block[] {
   return [
     {
       kind: 'text',
-      text: `Put one probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
+      text: `Put one probe on ${sleeve}, the other on each of these, scraped to bare metal.${paint}${later}`,
     },
     { ...readingTable(build, ['metal', 'must read'], rows, number), isNarrow: true },
   ];

@@ -71,6 +71,7 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
     () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(build), isSub: true }),
     () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(build), isSub: true }),
     () => ({ title: 'Channels and room', blocks: roomBlocks(build), isSub: true }),
+    () => ({ title: 'Why the steps are in their order', blocks: whyBlocks(build), isSub: true, isSmall: true }),
     () => ({ title: 'Solder order', blocks: orderBlocks(build), isFresh: true }),
     ...stages(false),
     () => ({
@@ -81,7 +82,6 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
     () => ({ title: 'Tap test', blocks: tapBlocks(build, options.number), isSub: true }),
     ...stages(true),
     () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(build), isSub: true }),
-    () => ({ title: 'Why in this order', blocks: whyBlocks(build), isSub: true, isSmall: true }),
   ];
 }
 
@@ -136,11 +136,25 @@ function stageSection({ stage, rows }: StageRows): Section {
   });
   const head = `Test${setting}.`;
   const steps: Block[] = rows.length === 0 ? [] : [{ kind: 'ticks', rows }];
-  const readings: Block[] =
-    tests.length === 0
+  const [only, ...more] = tests;
+  const readings: readonly TickRow[] =
+    only === undefined
       ? []
-      : [{ kind: 'ticks', rows: [test(head, true), ...tests.map(({ text }) => test(text))], isNarrow: true }];
-  return { title, blocks: [...steps, ...readings], isSub: true };
+      : more.length === 0
+        ? [test(`${head} ${only.text}`)]
+        : [test(head, true), ...tests.map(({ text }) => test(text))];
+  const block: Block = { kind: 'ticks', rows: readings, isNarrow: isShorterInTwo(readings) };
+  return { title, blocks: readings.length === 0 ? steps : [...steps, block], isSub: true };
+}
+
+/** About how many letters of a test fit in a line across the page, and in one of two columns. */
+const ACROSS = 95;
+const IN_COLUMN = 40;
+
+/** True where the tests take clearly less room in two columns, though more of them break into lines there. */
+function isShorterInTwo(rows: readonly TickRow[]): boolean {
+  const lines = (room: number): number => rows.reduce((sum, { text }) => sum + Math.ceil(text.length / room), 0);
+  return lines(IN_COLUMN) / 2 < lines(ACROSS) * 0.8;
 }
 
 function shortReason(rule: RuleName): string {
@@ -148,7 +162,7 @@ function shortReason(rule: RuleName): string {
 }
 
 function hangingBlocks(build: Build): Block[] {
-  const hangs = build.plates.length > 0 ? 'Plates still off the body, nothing screwed down.  ' : '';
+  const hangs = build.plates.length > 0 ? 'Nothing screwed down yet. ' : '';
   const items = [`${hangs}Pots at 10 unless the line says otherwise. Measure between tip and sleeve of the jack.`];
   return [{ kind: 'list', items }];
 }
