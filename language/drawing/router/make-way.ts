@@ -6,8 +6,8 @@ import { clashCells, clashes, findRoute, lay, lengthOf, softOverlap, stepsAgain,
 
 /** Nobody looks for a wire that is longer than so many times the straight distance between its lugs where it would be straight. */
 const longest = 1.85;
-/** So many others are moved at most; the longest way of all that move becomes shorter by a tenth at least. */
-const most = { moved: 3, share: 0.9 } as const;
+/** So many others are moved at most; the longest way of all that move becomes shorter by a tenth at least; and so many grid points are looked at for all together. */
+const most = { moved: 3, share: 0.9, steps: 200_000 } as const;
 /** What a wire meets on the way that it would take if the others moved, by turns; and what they meet then. */
 const wishes = [
   { overlap: 20, crossing: 20, ease: 2, most: stepsAgain },
@@ -18,13 +18,14 @@ const moving = { overlap: 8 * softOverlap, crossing: prices.crossing / 3, ease: 
 
 /** Lays each wire with a long way anew as if the others might move, and those that lie there beside it; all stay where that does not succeed. */
 export function makeWay(laying: Laying, tasks: readonly RouteTask[]): void {
-  const { field, routes } = laying;
+  const { field, search, routes } = laying;
+  const end = search.steps() + most.steps;
   const long = tasks.flatMap((task) => {
     const ratio = detourOf(field, task, routes.get(task.id));
     return task.isFar || ratio <= longest ? [] : [{ task, ratio }];
   });
   for (const { task } of long.sort((a, b) => b.ratio - a.ratio || (a.task.id < b.task.id ? -1 : 1)))
-    wishes.some((wish) => isMoved(laying, task, tasks, wish));
+    wishes.some((wish) => search.steps() < end && isMoved(laying, task, tasks, wish));
 }
 
 /** Whether a wire found a better way with others moved; where not, all lie as before. */
