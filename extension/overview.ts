@@ -5,7 +5,7 @@ import type { ServerLink } from './server-link.js';
 
 /** Registers the item and keeps it true: it is there while a circuit is in the active editor. */
 export function registerOverview(link: ServerLink): Disposable {
-  const item = window.createStatusBarItem('lugwork.overview', StatusBarAlignment.Left, 0);
+  const item = window.createStatusBarItem('overview', StatusBarAlignment.Left, 0);
   item.name = l10n.t('Lugwork: Positions and Findings');
   const newest = createLatest<undefined>(
     async (_, isOld) => {

@@ -141,6 +141,8 @@ export interface ExpectationItem {
 
 export interface ExpectationOutcome {
   readonly range: TextRange;
+  /** The setting as written, `selector "both", volume 5`; empty where the line gives none. */
+  readonly setting: string;
   readonly held: boolean;
   readonly claims: readonly ClaimOutcome[];
 }

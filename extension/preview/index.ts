@@ -4,7 +4,7 @@ import { firstOf } from '../../language/collections.js';
 import { createPanelHost, type PanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
 import { createDrawingPanel, type DrawingPanel } from './panel.js';
-import { sectionNames, type PanelState } from './protocol.js';
+import type { PanelState } from './protocol.js';
 import { freshState, readState } from './state.js';
 
 /** Milliseconds after which a circuit that is being looked at is drawn beforehand. */
@@ -29,8 +29,7 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
     if (uri === undefined) void window.showInformationMessage(l10n.t('Open a circuit first. Its drawing opens beside it.'));
     else {
       const one = host.reveal(freshState(uri.toString()));
-      const name = sectionNames.find((each) => each === section);
-      if (name !== undefined) one.goToSection(name);
+      if (section === 'positions') one.goToSection(section);
     }
   };
   const exportAs = (format: 'svg' | 'png'): void => {

@@ -1,4 +1,4 @@
-/** What the drawing panel and the extension say to each other. The extension owns state and commands, the panel is drawing and input. */
+/** What the drawing panel and the extension say to each other: types only. The extension owns state and commands, the panel is drawing and input. */
 import type { Highlight, Scene } from '../../language/drawing/index.js';
 import type { ControlsAt, DrawnControl, DrawnSuspect, PositionRow, ResponseCurve } from '../../server/protocol.js';
 
@@ -11,8 +11,7 @@ export interface PanelState {
 }
 
 /** The sections beside the drawing. */
-export const sectionNames = ['findings', 'suspects', 'controls', 'positions', 'response'] as const;
-export type SectionName = (typeof sectionNames)[number];
+export type SectionName = 'findings' | 'suspects' | 'controls' | 'positions' | 'response';
 
 /** What the extension sends. */
 export type ToPanel =

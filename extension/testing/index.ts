@@ -1,41 +1,43 @@
 /** The Testing view: a file of circuits holds one test for each of its `expect` lines. */
-import { l10n, TestRunProfileKind, tests, workspace, type Disposable, type TextDocument, type Uri } from 'vscode';
+import { l10n, TestRunProfileKind, TestRunRequest, tests, Uri, workspace, type Disposable, type TextDocument } from 'vscode';
 import { findCircuits } from '../find-circuits.js';
 import type { ServerLink } from '../server-link.js';
-import { fileItem, refreshFile, removeFile } from './items.js';
-import { runTests } from './run.js';
+import { createItems } from './items.js';
+import { createRuns } from './run.js';
 
 /** Registers the view and keeps it in step with the files. */
 export function registerTesting(link: ServerLink): Disposable {
   const controller = tests.createTestController('lugwork', 'Lugwork');
-  controller.createRunProfile(
-    l10n.t('Check'),
-    TestRunProfileKind.Run,
-    (request, token) => runTests(controller, link, request, token),
-    true,
-  );
+  const items = createItems(controller, link);
+  const runs = createRuns(controller, link, items);
+  controller.createRunProfile(l10n.t('Check'), TestRunProfileKind.Run, (request, token) => runs.run(request, token), true);
   controller.resolveHandler = async (item) => {
-    if (item?.uri !== undefined) await refreshFile(controller, link, item.uri);
-    else await findAll();
+    if (item === undefined) await findAll();
+    else if (item.uri !== undefined) await items.refresh(item.uri);
   };
   controller.refreshHandler = findAll;
 
   async function findAll(): Promise<void> {
     const found = await findCircuits();
-    for (const uri of found) fileItem(controller, uri);
-    await Promise.all(found.filter(isOpen).map((uri) => refreshFile(controller, link, uri)));
+    for (const uri of found) items.file(uri);
+    await Promise.all(found.filter(isOpen).map((uri) => items.refresh(uri)));
   }
   const onDocument = (document: TextDocument): void => {
-    if (isCircuit(document)) void refreshFile(controller, link, document.uri);
+    if (isCircuit(document)) void items.refresh(document.uri);
   };
   const watcher = workspace.createFileSystemWatcher('**/*.lug');
   const disposables = [
     controller,
     watcher,
-    watcher.onDidCreate((uri) => fileItem(controller, uri)),
-    watcher.onDidDelete((uri) => removeFile(controller, uri)),
+    watcher.onDidCreate((uri) => items.file(uri)),
+    watcher.onDidDelete((uri) => items.remove(uri)),
     workspace.onDidOpenTextDocument(onDocument),
     workspace.onDidChangeTextDocument(({ document }) => onDocument(document)),
+    // Results follow the text: a circuit that has some is run again when the server is through with its newest text.
+    link.onChecked((uri) => {
+      const file = items.file(Uri.parse(uri, true));
+      if (runs.has(file)) void runs.run(new TestRunRequest([file]), undefined, { isKept: false });
+    }),
     // What was open before the server could answer.
     link.onDidChangeState((state) => {
       if (state === 'ready') workspace.textDocuments.forEach(onDocument);

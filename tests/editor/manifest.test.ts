@@ -140,7 +140,7 @@ describe('the manifest', () => {
       for (const [id, { type, default: usual, markdownDescription }] of Object.entries(properties)) {
         expect(id).toMatch(/^lugwork\./);
         expect(markdownDescription, id).toMatch(/\.$/);
-        expect(typeof usual, id).toBe(type);
+        expect(Array.isArray(usual) ? 'array' : typeof usual, id).toBe(type);
       }
     }
   });

@@ -1,5 +1,5 @@
 /** What the panel believes: messages of the extension in the form that the protocol gives them; anything else is passed over. */
-import { sectionNames, type ToPanel } from '../protocol.js';
+import type { ToPanel } from '../protocol.js';
 import type { KeptSections } from './sections.js';
 import type { KeptView } from './view.js';
 
@@ -19,7 +19,7 @@ const forms: { readonly [K in ToPanel['kind']]: (fields: Fields) => boolean } = 
   about: ({ id, about }) =>
     isText(id) && isRecord(about) && areTexts(about.hover) && areFindings(about.findings) && areRecords(about.fixes),
   export: ({ format }) => format === 'svg' || format === 'png',
-  section: ({ name }) => sectionNames.some((each) => each === name),
+  section: ({ name }) => isText(name),
 };
 
 /** The message, or undefined where it is none of the extension's. */

@@ -1,6 +1,6 @@
 /** The `expect` lines of a circuit as tests: which there are, and which hold. */
 import { describeFound } from '../../../language/checks/index.js';
-import type { AnalysedCircuit, Circuit } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit, Circuit, Expectation } from '../../../language/circuit/index.js';
 import { evaluateSteps, type ClaimResult } from '../../../language/intent/index.js';
 import { visible } from '../../../language/grammar/index.js';
 import type { Steps } from '../../../language/steps.js';
@@ -25,10 +25,22 @@ export function* outcomeSteps(circuit: AnalysedCircuit, text: string, lines?: re
   const outcomes: ExpectationOutcome[] = [];
   for (const expectation of wanted) {
     const claims = (yield* evaluateSteps(circuit, expectation)).map((result) => outcome(result, text));
-    outcomes.push({ range: expectation.range, held: claims.every(({ held }) => held), claims });
+    const { range } = expectation;
+    outcomes.push({ range, setting: settingOf(text, expectation), held: claims.every(({ held }) => held), claims });
     yield;
   }
   return outcomes;
+}
+
+/** What an `expect` line says before its claims. */
+function settingOf(text: string, { range, claims: [first] }: Expectation): string {
+  const end = first?.range.start ?? range.end;
+  return textOf(text, { ...range, end })
+    .replace(/^expect\b\s*/, '')
+    .replace(/\s*:\s*$/, '')
+    .replace(/\s+(,?)/g, '$1 ')
+    .replace(/,\s*/g, ', ')
+    .trim();
 }
 
 function own(circuit: Circuit): Circuit['expectations'] {

@@ -1,4 +1,6 @@
 /** What each picture shows and how the editor is brought there; a step that does not come is an error. */
+import { join } from 'node:path';
+import { root } from '../hosts/place.js';
 import { killServer, type Screen, type ScreenOptions } from './screen.js';
 
 export interface Group {
@@ -6,6 +8,7 @@ export interface Group {
   readonly pictures: Readonly<Record<string, (screen: Screen) => Promise<void>>>;
 }
 
+const examples = join(root, 'examples');
 const dark = { 'workbench.colorTheme': 'Default Dark Modern' };
 
 /** One editor a group; its pictures are taken in order. */
@@ -19,6 +22,7 @@ export const groups: readonly Group[] = [
   { options: { host: 'node' }, pictures: { hover, completion, definition, outline, rename } },
   { options: { host: 'node', settings: { 'lugwork.inlayHints.nets': true } }, pictures: { 'lens-and-hints': lensAndHints } },
   { options: { host: 'node' }, pictures: { 'testing-view': testingView, 'testing-failure': testingFailure } },
+  { options: { host: 'node', workspace: examples }, pictures: { overview, 'testing-folders': testingFolders } },
   { options: { host: 'node' }, pictures: { task, crash } },
   { options: { host: 'node', packaged: true }, pictures: { 'packaged-error': error, 'packaged-extension': extensionPage } },
   { options: { host: 'web' }, pictures: { 'web-error': error, 'web-testing-view': testingView } },
@@ -139,6 +143,28 @@ async function testingView({ page, openFile, command }: Screen): Promise<void> {
 async function testingFailure({ page }: Screen): Promise<void> {
   await page.locator('.test-explorer').getByText('selector "both" : sounds', { exact: false }).first().dblclick();
   await page.locator('.test-output-peek, .testing-diff-editor, .zone-widget').first().waitFor();
+}
+
+async function testingFolders({ page, openFile, command }: Screen): Promise<void> {
+  await openFile('two-single-coils-lever-3.lug');
+  await command('Testing: Focus on Test Explorer View');
+  await page.locator('.test-explorer').getByText('faulty').waitFor();
+  await command('Test: Run All Tests');
+  await page
+    .locator('.test-explorer .monaco-list-row', { hasText: 'two-single-coils-lever-3.lug' })
+    .locator('.codicon-testing-passed-icon')
+    .waitFor();
+  // Faulty examples are there to be looked at, not to be run with the rest.
+  await page.locator('.test-explorer .monaco-list-row', { hasText: 'faulty' }).locator('.codicon-testing-unset-icon').waitFor();
+}
+
+/** What the status bar says, and what a click on it opens. */
+async function overview({ page, openFile }: Screen): Promise<void> {
+  await openFile('two-single-coils-lever-3.lug');
+  const item = page.locator('.statusbar [id$="overview"]', { hasText: '3 positions, no findings' });
+  await item.click();
+  const panel = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+  await panel.locator('summary:focus', { hasText: 'Positions' }).waitFor();
 }
 
 async function task({ page, command, openFile }: Screen): Promise<void> {
