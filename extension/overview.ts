@@ -1,5 +1,5 @@
 /** The item in the status bar: what the circuit in the active editor comes to, and one click to the table of its positions. */
-import { l10n, StatusBarAlignment, window, workspace, type Disposable } from 'vscode';
+import { l10n, StatusBarAlignment, window, workspace, type Disposable, type TextEditor } from 'vscode';
 import { createLatest } from './preview/latest.js';
 import type { ServerLink } from './server-link.js';
 
@@ -7,9 +7,12 @@ import type { ServerLink } from './server-link.js';
 export function registerOverview(link: ServerLink): Disposable {
   const item = window.createStatusBarItem('overview', StatusBarAlignment.Left, 0);
   item.name = l10n.t('Lugwork: Positions and Findings');
+  let last: TextEditor | undefined;
+  /** The editor that was active last, where a panel has the keyboard now and the text is still beside it. */
+  const lastIn = (editors: readonly TextEditor[]): TextEditor | undefined => editors.find((editor) => editor === last);
   const newest = createLatest<undefined>(
     async (_, isOld) => {
-      const document = window.activeTextEditor?.document;
+      const document = (window.activeTextEditor ?? lastIn(window.visibleTextEditors))?.document;
       if (document?.languageId !== 'lugwork' || document.uri.scheme === 'lugwork') return item.hide();
       if (link.state !== 'ready' && link.state !== 'checking') return item.hide();
       const found = await link.request('lugwork/overview', { uri: document.uri.toString() });
@@ -26,14 +29,17 @@ export function registerOverview(link: ServerLink): Disposable {
     },
     (error) => link.output.warn(`overview: ${String(error)}`),
   );
-  const show = (): void => void newest.ask(undefined);
+  const show = (): void => {
+    last = window.activeTextEditor ?? last;
+    void newest.ask(undefined);
+  };
   const disposables = [
     item,
     window.onDidChangeActiveTextEditor(show),
     workspace.onDidOpenTextDocument(show),
     link.onDidChangeState(show),
     link.onChecked((uri) => {
-      if (uri === window.activeTextEditor?.document.uri.toString()) show();
+      if (uri === last?.document.uri.toString()) show();
     }),
   ];
   show();

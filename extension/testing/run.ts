@@ -50,7 +50,7 @@ async function runFile(link: ServerLink, run: TestRun, uri: Uri, lines: readonly
     if (outcome === undefined) run.errored(item, new TestMessage(l10n.t('This line has moved; run it again.')));
     else if (outcome.held) run.passed(item);
     else run.failed(item, messages(uri, outcome));
-    if (outcome !== undefined) report(run, uri, item, outcome);
+    if (outcome !== undefined) report(run, item, outcome);
   }
 }
 
@@ -99,15 +99,11 @@ function isLeftOut({ uri }: TestItem, root: TestItem | undefined): boolean {
   });
 }
 
-/** Each claim on a line of the run's output. */
-function report(run: TestRun, uri: Uri, item: TestItem, { claims }: ExpectationOutcome): void {
-  for (const { text, held, instead, range } of claims) {
+/** Each claim on a line of the run's output. With a place an editor would write it behind the line too, where the text says it already. */
+function report(run: TestRun, item: TestItem, { claims }: ExpectationOutcome): void {
+  for (const { text, held, instead } of claims) {
     const verdict = held ? l10n.t('met:') : l10n.t('not met:');
-    run.appendOutput(
-      `  ${verdict.padEnd(9)} ${text}${instead === undefined ? '' : `; ${instead}`}\r\n`,
-      new Location(uri, toRange(range)),
-      item,
-    );
+    run.appendOutput(`  ${verdict.padEnd(9)} ${text}${instead === undefined ? '' : `; ${instead}`}\r\n`, undefined, item);
   }
 }
 

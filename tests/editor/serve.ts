@@ -6,10 +6,13 @@ import { findProgram, installPrograms, missingSentence } from './hosts/needs.js'
 import { startNodeHost } from './hosts/node-host.js';
 import { nodeHostNeeds } from './hosts/node-install.js';
 import { createRunFolder, workFolder } from './hosts/place.js';
-import { stageExtension } from './hosts/stage.js';
+import { stageStart } from './start/stage.js';
 
 /** Programs that show a page, as they are named on Linux; elsewhere the system has one. */
 const browsers = ['xdg-open', 'firefox', 'chromium', 'chromium-browser', 'google-chrome', 'microsoft-edge'];
+
+/** What a newcomer needs and a test does not: source control of the checkout that the examples are in, and lists as the editor has them. */
+const startSettings = { 'git.enabled': true, 'git.openRepositoryInParentFolders': 'always' };
 
 /** Opens the editor on the folder and resolves when it ends; gives a sentence that says why where none can be opened. */
 export async function openEditor(workspace: string): Promise<string | undefined> {
@@ -18,9 +21,10 @@ export async function openEditor(workspace: string): Promise<string | undefined>
     const extension = join(workFolder, 'start');
     rmSync(extension, { recursive: true, force: true });
     mkdirSync(extension, { recursive: true });
-    await stageExtension(extension);
+    const staged = await stageStart(extension);
     console.log(`Opening ${workspace} in the desktop editor.`);
-    spawn(desktop, ['--new-window', `--extensionDevelopmentPath=${extension}`, workspace], {
+    const tried = staged.map((path) => `--extensionDevelopmentPath=${path}`);
+    spawn(desktop, ['--new-window', ...tried, workspace], {
       stdio: 'ignore',
       detached: true,
     }).unref();
@@ -39,10 +43,8 @@ export async function openEditor(workspace: string): Promise<string | undefined>
 async function serve(workspace: string): Promise<void> {
   const folder = createRunFolder();
   try {
-    const extension = join(folder, 'extension');
-    mkdirSync(extension);
-    await stageExtension(extension);
-    const host = await startNodeHost({ workspace, extension, folder });
+    await stageStart(join(folder, 'exts'));
+    const host = await startNodeHost({ workspace, folder, settings: startSettings });
     console.log(`\nThe editor is at\n\n  ${host.url}\n\nOpen the address in a browser on this machine. Ctrl+C ends it.`);
     await new Promise<void>((resolve) => {
       process.once('SIGINT', resolve);
