@@ -44,8 +44,23 @@ function fullStars(text: string): ReturnType<typeof findingsOf> {
 }
 
 test.each([
-  ['star', ['chain 1 end through volume.case', 'add a second star, centre-2, and move 2 ends', 'say that it holds 7']],
-  ['star { holds 5 }', ['chain 2 ends through volume.case', 'add a second star, centre-2, and move 3 ends']],
+  [
+    'star',
+    [
+      'chain 1 end through volume.case',
+      'add a second star, centre-2, and move 2 ends',
+      'add a tag strip, centre-strip, and move 2 ends',
+      'say that it holds 7',
+    ],
+  ],
+  [
+    'star { holds 5 }',
+    [
+      'chain 2 ends through volume.case',
+      'add a second star, centre-2, and move 3 ends',
+      'add a tag strip, centre-strip, and move 3 ends',
+    ],
+  ],
 ])('each fix of %s', (star, titles) => {
   const text = seven(star);
   const names = circuitOf(text).lugs.map(({ label }) => label);
@@ -65,7 +80,7 @@ test.each([
 test('the fixes hold where the star is declared in the last line, which has no end', () => {
   const text = `${seven('star').replace('part centre : star\n', '')}part centre : star`;
   const [found] = fullStars(text);
-  expect(found?.fixes.length).toBe(3);
+  expect(found?.fixes.length).toBe(4);
   for (const { title, edits } of found?.fixes ?? [])
     expect(
       findingsOf(applied(text, edits)).map(({ message }) => message),
@@ -73,9 +88,37 @@ test('the fixes hold where the star is declared in the last line, which has no e
     ).toEqual([]);
 });
 
-test('no fix is offered that would fill a second star as well', () => {
-  const [found] = fullStars(seven('star { holds 2 }'));
-  expect(found?.fixes.map(({ title }) => title).filter((title) => title.includes('second star'))).toEqual([]);
+test('the tag strip lies in the cavity of the star, with one end on each tag and one bare wire through all to the star', () => {
+  const text = seven('star { holds 5 }');
+  const strip = fullStars(text)[0]?.fixes.find(({ title }) => title.startsWith('add a tag strip'));
+  const after = applied(text, strip?.edits ?? []).split('\n');
+  expect(after.filter((line) => line.includes('centre-strip'))).toEqual([
+    'part centre-strip : tag-strip',
+    'place centre-strip in controls',
+    'wire centre-strip.1 to centre-strip.2 to centre-strip.3 to centre bare',
+    'wire volume.case   to centre-strip.1 black',
+    'wire tone.case     to centre-strip.2 black',
+    'wire saddle        to centre-strip.3 black',
+  ]);
+});
+
+test('where a second star would be too full as well, a tag strip takes the ends', () => {
+  const text = seven('star { holds 2 }');
+  const [found] = fullStars(text);
+  const titles = found?.fixes.map(({ title }) => title) ?? [];
+  expect(titles.filter((title) => title.includes('second star'))).toEqual([]);
+  const strip = found?.fixes.find(({ title }) => title.startsWith('add a tag strip'));
+  expect(strip?.title).toBe('add a tag strip, centre-strip, and move 6 ends to it');
+  const after = applied(text, strip?.edits ?? []);
+  expect(findingsOf(after).map(({ message }) => message)).toEqual([]);
+  const names = circuitOf(text).lugs.map(({ label }) => label);
+  expect(netsOf(after, names)).toEqual(netsOf(text, names));
+});
+
+test('a strip is named so that no part has its name', () => {
+  const text = seven('star').replace('part saddle :', 'part centre-strip : junction\npart saddle :');
+  const titles = fullStars(text)[0]?.fixes.map(({ title }) => title);
+  expect(titles?.filter((title) => title.includes('strip'))).toEqual(['add a tag strip, centre-strip-2, and move 2 ends to it']);
 });
 
 test('a star inside an assembly gets no edits', () => {

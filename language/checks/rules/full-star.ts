@@ -1,9 +1,13 @@
 /** More ends on a star than it holds. */
 import { figure, type Figure } from '../../claim.js';
 import { farEnd, formOf, lugById, partOfLug, type Joint, type Lug, type LugId, type Part } from '../../circuit/model.js';
+import { firstOf } from '../../collections.js';
 import { type Facts, lugLabel, placeOfJoint, placeOfPart } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Edit, Fix, Statement } from '../../source.js';
+
+/** Common practice: strips of up to eight tags are usual, and a cavity has room for no longer one. */
+const mostTags = 8;
 
 interface Claim extends Statement {
   /** Whether the text says how many the star holds, or the usual number is taken. */
@@ -88,7 +92,13 @@ function fixesFor(facts: Facts, part: Part, lug: Lug, full: Fullness): readonly 
   const { circuit } = facts;
   if (part.parent !== undefined || part.range.uri !== circuit.uri) return [];
   const own = full.here.filter((joint) => isMovable(facts, joint, lug));
-  return [...chainFix(facts, lug, own, full), ...secondFix(facts, part, lug, own, full), ...sayFix(part, full)];
+  const beside = own.filter((joint) => !isWayOut(facts, joint)).slice(-(full.ends - full.holds + 1));
+  return [
+    ...chainFix(facts, lug, own, full),
+    ...secondFix(facts, part, lug, beside, full),
+    ...stripFix(facts, part, lug, beside, full),
+    ...sayFix(part, full),
+  ];
 }
 
 /** A wire or lead of one run, written in the circuit's own text. */
@@ -133,22 +143,55 @@ function isWayOut({ circuit }: Facts, { a, b }: Joint): boolean {
   return circuit.output !== undefined && [a, b].includes(circuit.output.sleeve);
 }
 
-/** A second star, written above the first of the last ends, takes these, and one wire joins it to the first star. */
-function secondFix(facts: Facts, part: Part, lug: Lug, own: readonly Joint[], { ends, holds, isSaid }: Fullness): readonly Fix[] {
-  const moved = own.filter((joint) => !isWayOut(facts, joint)).slice(-(ends - holds + 1));
-  const [first] = moved;
-  if (first === undefined || moved.length < ends - holds + 1 || moved.length + 1 > holds) return [];
-  const name = freeName(facts, part.name);
-  const { uri, start } = first.statementRange;
+/** Lines written above the first of the ends that move: what is put beside the star, where it lies, and what joins it to the star. */
+function besideFix(
+  moves: readonly { readonly joint: Joint; readonly to: string }[],
+  lug: Lug,
+  title: string,
+  lines: readonly string[],
+): Fix {
+  const { uri, start } = firstOf(moves).joint.statementRange;
   const above = { line: start.line, character: 0 };
-  const place = part.cavity === undefined ? '' : `place ${name} in ${part.cavity}\n`;
-  const text = `part ${name} : star${isSaid ? ` { holds ${holds} }` : ''}\n${place}wire ${name} to ${lug.label} black\n`;
+  return {
+    title: `${title}, and move ${endCount(moves.length)} to it`,
+    edits: [
+      { range: { uri, start: above, end: above }, text: lines.map((line) => `${line}\n`).join('') },
+      ...moves.map(({ joint, to }) => endMoved(joint, lug, to)),
+    ],
+    confidence: 'possible',
+  };
+}
+
+/** It lies in the star's cavity, where the text says one. */
+function placing({ cavity }: Part, name: string): readonly string[] {
+  return cavity === undefined ? [] : [`place ${name} in ${cavity}`];
+}
+
+/** A second star takes the last ends, and one wire joins it to the first star. */
+function secondFix(
+  facts: Facts,
+  part: Part,
+  lug: Lug,
+  moved: readonly Joint[],
+  { ends, holds, isSaid }: Fullness,
+): readonly Fix[] {
+  if (moved.length < ends - holds + 1 || moved.length + 1 > holds) return [];
+  const name = freeName(facts, part.name, 2);
+  const declared = `part ${name} : star${isSaid ? ` { holds ${holds} }` : ''}`;
+  const moves = moved.map((joint) => ({ joint, to: name }));
   return [
-    {
-      title: `add a second star, ${name}, and move ${endCount(moved.length)} to it`,
-      edits: [{ range: { uri, start: above, end: above }, text }, ...moved.map((joint) => endMoved(joint, lug, name))],
-      confidence: 'possible',
-    },
+    besideFix(moves, lug, `add a second star, ${name}`, [declared, ...placing(part, name), `wire ${name} to ${lug.label} black`]),
+  ];
+}
+
+/** A tag strip takes the last ends, one on each tag; one bare wire through all the tags joins them to the star. */
+function stripFix(facts: Facts, part: Part, lug: Lug, moved: readonly Joint[], { ends, holds }: Fullness): readonly Fix[] {
+  if (moved.length < ends - holds + 1 || moved.length > mostTags) return [];
+  const name = freeName(facts, `${part.name}-strip`, 1);
+  const moves = moved.map((joint, index) => ({ joint, to: `${name}.${index + 1}` }));
+  const bus = [...moves.map(({ to }) => to), lug.label].join(' to ');
+  return [
+    besideFix(moves, lug, `add a tag strip, ${name}`, [`part ${name} : tag-strip`, ...placing(part, name), `wire ${bus} bare`]),
   ];
 }
 
@@ -176,7 +219,11 @@ function endMoved(joint: Joint, lug: Lug, text: string): Edit {
   return { range: joint.a === lug.id ? joint.aRange : joint.bRange, text };
 }
 
-function freeName({ circuit }: Facts, name: string): string {
+/** The first of these names, `centre-strip`, `centre-strip-2` …, that no part bears. */
+function freeName({ circuit }: Facts, stem: string, from: 1 | 2): string {
   const taken = new Set(circuit.parts.map((part) => part.name));
-  for (let n = 2; ; n++) if (!taken.has(`${name}-${n}`)) return `${name}-${n}`;
+  for (let n: number = from; ; n++) {
+    const name = n === 1 ? stem : `${stem}-${n}`;
+    if (!taken.has(name)) return name;
+  }
 }
