@@ -48,6 +48,8 @@ export interface ServerRequests {
   'lugwork/takeReading': { params: TakeReadingParams; result: ReadingEdits | null };
   /** The sheet as one text to be printed or kept, with its drawing and what is ticked; null where the document cannot be read. */
   'lugwork/sheetPage': { params: SheetPageParams; result: string | null };
+  /** The edits that write a wire drawn from lug to lug, or move a wire's end; null where the document cannot be read. */
+  'lugwork/drawWire': { params: DrawWireParams; result: DrawnEdits | null };
   /** What a setting lights in the drawing; nothing is laid out. Of the last whole text while the text is broken. */
   'lugwork/overlay': { params: SettingParams; result: Highlight | null };
   /** What the amplifier hears in a setting. Of the last whole text while the text is broken. */
@@ -62,6 +64,22 @@ export interface Overview {
   /** Absent where the circuit has no expectations. */
   readonly expectations?: string;
 }
+
+/** Two lugs by their ids in the drawing. */
+export interface DrawWireParams extends DocumentParams {
+  readonly from: string;
+  readonly to: string;
+  /** Where the end of a wire is moved: the lug at which its other end stays. */
+  readonly other?: string;
+}
+
+/**
+ * The edits, or why there are none: a lug is `gone` from the circuit, the two are the `same`, are `joined` already, one is `inside` an assembly, or the wire
+ * is written `elsewhere`.
+ */
+export type DrawnEdits =
+  | { readonly edits: readonly { readonly range: TextRange; readonly text: string }[] }
+  | { readonly refused: 'gone' | 'same' | 'joined' | 'inside' | 'elsewhere' };
 
 /** A likely fault according to the readings. */
 export interface DrawnSuspect {

@@ -22,6 +22,7 @@ import { bannerOf, bannerOfFailure } from './banner.js';
 import type { ServerLink } from '../server-link.js';
 import { saveDrawing } from './export.js';
 import { applyFix, findingsOf, fixesOf, panelFindings } from './findings.js';
+import { drawWire } from './draw-wire.js';
 import { createLatest } from './latest.js';
 import { idsAt } from './places.js';
 import type { About, FromPanel, PanelState, SectionName, ToPanel } from './protocol.js';
@@ -145,23 +146,22 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
         wanted = undefined;
         return;
       case 'go':
-        return goTo(places[message.id]?.[0]);
+        await goTo(places[message.id]?.[0]);
+        return;
       case 'goFinding': {
         const finding = findings[message.finding];
-        return finding === undefined ? undefined : goTo({ uri: first.uri, ...finding.range });
+        if (finding !== undefined) await goTo({ uri: first.uri, ...finding.range });
+        return;
       }
       case 'ask':
         return send({ kind: 'about', id: message.id, about: await about(message.id) });
-      case 'fix': {
-        const finding = findings[message.finding];
-        const fixes: CodeAction[] = finding === undefined ? [] : await fixesOf(uri, finding);
-        const fix = fixes.find(({ title }) => title === message.title);
-        if (fix === undefined || !(await applyFix(fix)))
-          void window.showInformationMessage(
-            l10n.t('The text has changed in the meantime, so the fix was not applied. Choose it again.'),
-          );
+      case 'fix':
+        return applyChosen(uri, findings[message.finding], message.title);
+      case 'wire':
+        return drawWire(link, uri, message);
+      case 'rename':
+        if (await goTo(places[message.id]?.[0])) await commands.executeCommand('editor.action.rename');
         return;
-      }
       case 'set':
         become({ at: message.at });
         return play.ask(undefined);
@@ -209,8 +209,19 @@ function hoverPlace(id: string, list: DrawnScene['places'][string]): Position {
   return new Position(line, isNamed ? Math.max(0, character - 1) : character);
 }
 
-async function goTo(place: DrawnScene['places'][string][number] | undefined): Promise<void> {
-  if (place === undefined) return;
+/** Does what the lamp would do for this finding under that title. */
+async function applyChosen(uri: Uri, finding: Diagnostic | undefined, title: string): Promise<void> {
+  const fixes: CodeAction[] = finding === undefined ? [] : await fixesOf(uri, finding);
+  const fix = fixes.find((one) => one.title === title);
+  if (fix !== undefined && (await applyFix(fix))) return;
+  void window.showInformationMessage(
+    l10n.t('The text has changed in the meantime, so the fix was not applied. Choose it again.'),
+  );
+}
+
+/** Shows a place of a text with the cursor there; false where there is none. */
+async function goTo(place: DrawnScene['places'][string][number] | undefined): Promise<boolean> {
+  if (place === undefined) return false;
   const uri = Uri.parse(place.uri, true);
   const range = new Range(place.start.line, place.start.character, place.end.line, place.end.character);
   const visible = window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString());
@@ -218,6 +229,7 @@ async function goTo(place: DrawnScene['places'][string][number] | undefined): Pr
   const editor = await window.showTextDocument(document, { viewColumn: visible?.viewColumn ?? ViewColumn.One });
   editor.selection = new Selection(range.start, range.start);
   editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
+  return true;
 }
 
 function markdownOf(content: Hover['contents'][number]): string {

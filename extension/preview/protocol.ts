@@ -45,6 +45,9 @@ export type FromPanel =
   /** What the text's hover says there, and the fixes of the findings there. */
   | { readonly kind: 'ask'; readonly id: string }
   | { readonly kind: 'fix'; readonly finding: number; readonly title: string }
+  /** Write a wire from lug to lug; with `other`, move the end at `from` of the wire that stays there. */
+  | { readonly kind: 'wire'; readonly from: string; readonly to: string; readonly other?: string }
+  | { readonly kind: 'rename'; readonly id: string }
   | { readonly kind: 'set'; readonly at: ControlsAt }
   | { readonly kind: 'look'; readonly side: PanelState['side']; readonly grounds: PanelState['grounds'] }
   | { readonly kind: 'exported'; readonly format: 'svg'; readonly text: string }

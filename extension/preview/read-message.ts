@@ -8,7 +8,7 @@ const mostBytes = 64 * 1024 * 1024;
 /** The message, or undefined where it is none of the panel's. */
 export function readMessage(value: unknown): FromPanel | undefined {
   if (typeof value !== 'object' || value === null) return undefined;
-  const { kind, id, finding, title, at, side, grounds, format, text, bytes, message } = value as Readonly<
+  const { kind, id, from, to, other, finding, title, at, side, grounds, format, text, bytes, message } = value as Readonly<
     Record<string, unknown>
   >;
   switch (kind) {
@@ -16,11 +16,14 @@ export function readMessage(value: unknown): FromPanel | undefined {
       return { kind };
     case 'go':
     case 'ask':
+    case 'rename':
       return typeof id === 'string' ? { kind, id } : undefined;
     case 'goFinding':
       return isNumber(finding) ? { kind, finding } : undefined;
     case 'fix':
       return isNumber(finding) && typeof title === 'string' ? { kind, finding, title } : undefined;
+    case 'wire':
+      return readWire(from, to, other);
     case 'set':
       return { kind, at: readControls(at) };
     case 'look':
@@ -32,6 +35,11 @@ export function readMessage(value: unknown): FromPanel | undefined {
     default:
       return undefined;
   }
+}
+
+function readWire(from: unknown, to: unknown, other: unknown): FromPanel | undefined {
+  if (typeof from !== 'string' || typeof to !== 'string') return undefined;
+  return { kind: 'wire', from, to, ...(typeof other === 'string' ? { other } : {}) };
 }
 
 function readExported(format: unknown, text: unknown, bytes: unknown): FromPanel | undefined {

@@ -15,6 +15,7 @@ import { createGuard } from './messages/guard.js';
 import { registerPreview } from './panels/preview.js';
 import { registerSheetReadings } from './panels/sheet-readings.js';
 import { registerSheet } from './panels/sheet.js';
+import { registerWiring } from './panels/wiring.js';
 import { createWorkspace, type ServiceHost } from './workspace.js';
 
 export type { ServiceHost } from './workspace.js';
@@ -58,5 +59,6 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
   registerCompare({ connection, guard, workspace, diagnostics }, host);
   registerSheet({ connection, guard, workspace, diagnostics }, host);
   registerSheetReadings({ connection, guard, workspace, diagnostics });
+  registerWiring({ connection, guard, workspace, diagnostics });
   connection.listen();
 }

@@ -56,6 +56,7 @@ const quick: readonly string[] = [
   'lugwork/checkExpectations',
   'lugwork/positions',
   'lugwork/builtInText',
+  'lugwork/drawWire',
   'lugwork/scene',
   'lugwork/prepareScene',
 ];

@@ -66,6 +66,77 @@ describe('what is done', () => {
     expect((await panel.sent('go')).at(-1)).toEqual({ kind: 'go', id: 'lug:volume.3' });
   });
 
+  test('a drag from lug to lug draws a wire, and a click that ends it goes nowhere', async () => {
+    const { page } = panel;
+    const before = (await panel.sent('go')).length;
+    const [from, to] = await Promise.all([middleOf(lug), middleOf('[aria-label^="lug output.sleeve"]')]);
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x + 20, from.y + 20);
+    await page.locator('.drawn-wire').waitFor();
+    await page.locator('.hint', { hasText: 'A wire from volume.3' }).waitFor();
+    await page.mouse.move(to.x, to.y, { steps: 4 });
+    expect(await page.locator('.thing.target').count()).toBe(1);
+    await page.mouse.up();
+    expect(await panel.sent('wire')).toEqual([{ kind: 'wire', from: 'lug:volume.3', to: 'lug:output.sleeve' }]);
+    expect(await page.locator('.drawn-wire, .thing.target, .hint:visible').count()).toBe(0);
+    expect(await panel.sent('go')).toHaveLength(before);
+  });
+
+  test('the end of a wire is drawn to another lug', async () => {
+    const { page } = panel;
+    const begin = await endOf('wire:output.tip~volume.2', 'output.tip');
+    const to = await middleOf('[aria-label^="lug output.sleeve"]');
+    await page.mouse.move(begin.x, begin.y);
+    await page.mouse.down();
+    await page.mouse.move(to.x, to.y, { steps: 4 });
+    await page.mouse.up();
+    expect((await panel.sent('wire')).at(-1)).toEqual({
+      kind: 'wire',
+      from: 'lug:output.tip',
+      to: 'lug:output.sleeve',
+      other: 'lug:volume.2',
+    });
+  });
+
+  test('by keyboard: w at a lug, w at another; Escape gives up', async () => {
+    const { page } = panel;
+    const count = (await panel.sent('wire')).length;
+    await page.locator(lug).focus();
+    await page.keyboard.press('w');
+    await page.locator('.hint', { hasText: 'press w again' }).waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('.hint').waitFor({ state: 'hidden' });
+    await page.keyboard.press('w');
+    await page.locator('[aria-label^="lug volume.2"]').focus();
+    await page.keyboard.press('w');
+    expect((await panel.sent('wire')).slice(count)).toEqual([{ kind: 'wire', from: 'lug:volume.3', to: 'lug:volume.2' }]);
+  });
+
+  test('a drag that ends nowhere writes nothing, and one beside things moves the drawing', async () => {
+    const { page } = panel;
+    const count = (await panel.sent('wire')).length;
+    const [from, frame] = await Promise.all([middleOf(lug), page.locator('.frame').boundingBox()]);
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(frame!.x + 5, frame!.y + 5, { steps: 3 });
+    await page.mouse.up();
+    expect(await panel.sent('wire')).toHaveLength(count);
+    const before = await page.locator('.frame svg').getAttribute('viewBox');
+    await page.mouse.move(frame!.x + 5, frame!.y + 5);
+    await page.mouse.down();
+    await page.mouse.move(frame!.x + 60, frame!.y + 40, { steps: 3 });
+    await page.mouse.up();
+    expect(await page.locator('.frame svg').getAttribute('viewBox')).not.toBe(before);
+    await page.getByRole('button', { name: 'Fit' }).click();
+  });
+
+  test('F2 asks for another name', async () => {
+    await panel.page.locator('[aria-label^="volume, pot"]').focus();
+    await panel.page.keyboard.press('F2');
+    expect((await panel.sent('rename')).at(-1)).toEqual({ kind: 'rename', id: 'part:volume' });
+  });
+
   test('a row of the table sets the switch', async () => {
     await panel.page.locator('.positions tbody tr', { hasText: 'neck' }).last().click();
     expect((await panel.sent('set')).at(-1)!.at.positions).toEqual({ selector: '3' });
@@ -347,3 +418,24 @@ test('the row of a pull pot, a switch and a shaft of one name, is marked; a swit
   await row.filter({ hasText: 'up' }).waitFor();
   expect(await row.count()).toBe(1);
 });
+
+async function middleOf(selector: string): Promise<{ readonly x: number; readonly y: number }> {
+  const { x, y, width, height } = (await panel.page.locator(selector).boundingBox())!;
+  return { x: x + width / 2, y: y + height / 2 };
+}
+
+/** A place of the screen on a wire, a little beyond its lug. */
+async function endOf(id: string, lugName: string): Promise<{ readonly x: number; readonly y: number }> {
+  const scene = (await messagesOf(text)).find((message) => message.kind === 'picture')!.scene;
+  const wire = scene.wires.find((one) => one.id === id)!;
+  const points = wire.from === `lug:${lugName}` ? wire.points : [...wire.points].reverse();
+  const [first, second] = [points[0]!, points[1]!];
+  const length = Math.hypot(second.x - first.x, second.y - first.y);
+  const at = Math.min(20, length) / length;
+  const place = { x: first.x + at * (second.x - first.x), y: first.y + at * (second.y - first.y) };
+  return panel.page.evaluate(`(() => {
+    const svg = document.querySelector('.frame svg');
+    const { x, y } = new DOMPoint(${place.x}, ${place.y}).matrixTransform(svg.getScreenCTM());
+    return { x, y };
+  })()`);
+}

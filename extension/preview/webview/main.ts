@@ -50,7 +50,7 @@ const keys = html(
   { class: 'note' },
   html('summary', {}, t('Mouse and keys in the drawing')),
   t(
-    'Click an item to show it in the text; double-click a switch to move it to its next position. Scroll to move the drawing; hold Ctrl to zoom. Arrow keys go from item to item, Enter shows it in the text, i shows its details, Page Up and Page Down turn its switch or pot, + and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
+    'Click an item to show it in the text; double-click a switch to move it to its next position. Drag from a lug to another to write a wire; drag the end of a wire to another lug to move it. Scroll to move the drawing; hold Ctrl to zoom. Arrow keys go from item to item, Enter shows it in the text, i shows its details, Page Up and Page Down turn its switch or pot, w begins a wire at a lug and ends it at another, F2 renames, + and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
   ),
 );
 
@@ -70,6 +70,8 @@ const stage = createStage(
       if (item === undefined || (!takesFocus && details.root.contains(document.activeElement))) return;
       details.show(id, item.says, item.node.getBoundingClientRect(), takesFocus);
     },
+    drawn: (wire) => send({ kind: 'wire', ...wire }),
+    rename: (id) => send({ kind: 'rename', id }),
     left: () => leaveSoon(),
     moved: () => keep({ view: stage.view.kept }),
   },

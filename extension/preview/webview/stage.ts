@@ -2,6 +2,7 @@
 import type { Box, Highlight, Scene } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { html, isDarkTheme } from './dom.js';
+import { WireDrawing, type DrawnWire } from './draw-wire.js';
 import { drawPicture, type DrawnPicture } from './drawing.js';
 import { markCursor, markFindings, markSuspects, type PlacedBadge } from './marks.js';
 import { createOverview } from './overview.js';
@@ -34,6 +35,10 @@ export interface StageEvents {
   step(id: string, by: number): boolean;
   /** What stands there is asked for; `takesFocus` where a key or click asked. */
   about(id: string, takesFocus: boolean): void;
+  /** A wire was drawn from lug to lug, or the end of one to another lug. */
+  drawn(wire: DrawnWire): void;
+  /** Another name is asked for. */
+  rename(id: string): void;
   /** The pointer has left what it pointed at. */
   left(): void;
   /** The user has moved the window. */
@@ -46,6 +51,12 @@ const restMs = 450;
 export function createStage(events: StageEvents, kept: KeptView): Stage {
   const frame = html('div', { class: 'frame' });
   const overview = createOverview((x, y) => view.centre(x, y));
+  const wires = new WireDrawing(
+    frame,
+    () => picture,
+    (node) => idAt(node),
+    (wire) => events.drawn(wire),
+  );
   const view = createView(
     frame,
     (byUser) => {
@@ -105,7 +116,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     clearTimeout(timer);
     events.left();
   });
-  frame.addEventListener('pointerdown', () => clearTimeout(timer));
+  frame.addEventListener('pointerdown', () => clearTimeout(timer), { capture: true });
   frame.addEventListener('contextmenu', (event) => {
     const id = idAt(event.target);
     if (id === undefined) return;
@@ -133,6 +144,9 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     else if (key === '-') view.zoom(0.8);
     else if (key === '0') view.fit();
     else if ((key === 'Enter' || key === ' ') && item !== undefined) events.go(item.id);
+    else if (key === 'w' && item?.id.startsWith('lug:') === true) wires.key(item.id);
+    else if (key === 'F2' && item !== undefined) events.rename(item.id);
+    else if (key === 'Escape') return wires.cancel();
     else if ((key === 'i' || key === 'ContextMenu') && item !== undefined) events.about(item.id, true);
     else return false;
     return true;
@@ -148,7 +162,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
   };
 
   return {
-    root: html('div', { class: 'stage' }, frame, overview.root),
+    root: html('div', { class: 'stage' }, frame, overview.root, wires.hint),
     view,
     focus,
     dress,
