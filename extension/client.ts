@@ -55,6 +55,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
       answersFiles: true,
       locatesFaults: true,
       writesUsual: true,
+      copiesLugs: true,
       hearsChecked: true,
     } satisfies ClientOptions,
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.lug') },

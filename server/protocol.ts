@@ -118,6 +118,8 @@ export interface ClientOptions {
   readonly locatesFaults?: boolean;
   /** True where `lugwork.writeExpectations` of the client takes an address, and writes what is usual there without asking. */
   readonly writesUsual?: boolean;
+  /** True where the client has the command `lugwork.copyLugs`, which takes the text to copy. */
+  readonly copiesLugs?: boolean;
   /** True where the client wants `lugwork/checked`. */
   readonly hearsChecked?: boolean;
 }

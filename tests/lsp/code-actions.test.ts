@@ -262,3 +262,20 @@ wire neck.ground to bridge.ground to v1.1 to v2.1 to out.sleeve
     expect(await extract(source)).toBeUndefined();
   });
 });
+
+describe('the lugs of a part', () => {
+  test('are handed to a client that copies them, a line each', async () => {
+    const editor = await startEditor({ initialize: { initializationOptions: { hearsChecked: true, copiesLugs: true } } });
+    const document = await editor.open('a.lug', twoPickups({ 'part volume ': 'part vol<|>ume ' }));
+    const found = (await actionsAt(editor, document, cursor(document))).filter(({ kind }) => kind === 'refactor.copy');
+    expect(found.map(({ title, command }) => [title, command!.arguments])).toEqual([
+      ['copy the lugs of volume', ['volume.1\nvolume.2\nvolume.3\nvolume.case']],
+    ]);
+  });
+
+  test('are not offered to another client', async () => {
+    const editor = await startEditor();
+    const document = await editor.open('a.lug', twoPickups({ 'part volume ': 'part vol<|>ume ' }));
+    expect((await actionsAt(editor, document, cursor(document))).filter(({ command }) => command !== undefined)).toEqual([]);
+  });
+});

@@ -18,6 +18,8 @@ export interface ActionContext {
   readonly causes: Causes;
   /** What the readings tell, where the selection is at one. */
   readonly located?: Located;
+  /** Whether the client has the command that copies lugs. */
+  readonly copiesLugs: boolean;
   /** What is usual, where the selection is at the switch that chooses and nothing is expected yet. */
   readonly usual?: Usual;
 }

@@ -14,6 +14,7 @@ import { extractType } from '../actions/extract-type.js';
 import { deferredActions, unresolved, type DeferredData, type DeferredName } from '../actions/deferred.js';
 import { keepUsual } from '../actions/keep-usual.js';
 import { takeReading } from '../actions/take-reading.js';
+import { copyKind, copyLugs } from '../actions/copy-lugs.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
 import { followersOf } from '../../../language/causes.js';
@@ -31,7 +32,7 @@ import { onDocument, type Feature, type Service } from '../feature.js';
 export const codeActions: Feature = {
   capabilities: {
     codeActionProvider: {
-      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.RefactorExtract],
+      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.RefactorExtract, copyKind],
       resolveProvider: true,
     },
   },
@@ -68,6 +69,7 @@ async function actionsAt(
   const context: ActionContext = {
     at,
     range,
+    copiesLugs: service.workspace.client.copiesLugs === true && isWanted(copyKind),
     ...found,
     ...(located === undefined ? {} : { located }),
     ...(usual === undefined || usual.statement !== chosen ? {} : { usual: usual.usual }),
@@ -138,6 +140,10 @@ async function resolveAll(
 ): Promise<CodeAction[] | null> {
   const resolved: CodeAction[] = [];
   for (const { data, ...action } of actions) {
+    if (action.command !== undefined) {
+      resolved.push(action);
+      continue;
+    }
     const edit = action.edit ?? (await editOf(workspace, at, data as DeferredData, () => token.isCancellationRequested));
     if (token.isCancellationRequested) return null;
     if (typeof edit === 'object') resolved.push({ ...action, edit });
@@ -188,4 +194,4 @@ const fixFindings: MakeActions = ({ offers, causes }): CodeAction[] => {
   return [...actions.values()];
 };
 
-const makers: readonly MakeActions[] = [fixFindings, allowFinding, takeReading, keepUsual, extractType];
+const makers: readonly MakeActions[] = [fixFindings, allowFinding, takeReading, keepUsual, extractType, copyLugs];
