@@ -119,7 +119,7 @@ export function createSheetPanel(
           'This editor runs in a browser or on another machine, so it can’t open the sheet for printing. Save it, open it in your browser and print it there.',
         ),
       );
-      return save();
+      return savePage(uri, page, l10n.t('Save the sheet, then print it from your browser'));
     }
     const html = await page('html');
     if (html === null) void window.showErrorMessage(l10n.t('The circuit can’t be read, so there is no sheet to print.'));

@@ -18,15 +18,19 @@ export async function openPage(circuit: Uri, number: number, storage: Uri, page:
     await window.showWarningMessage(l10n.t('The sheet could not be opened in a browser. Save it, then print it from a browser.'));
 }
 
-/** Asks where to and what kind; nothing where the question is left. */
-export async function savePage(circuit: Uri, page: (form: 'html' | 'markdown') => Promise<string | null>): Promise<void> {
+/** Asks where to and what kind, under a title that says what for; nothing where the question is left. */
+export async function savePage(
+  circuit: Uri,
+  page: (form: 'html' | 'markdown') => Promise<string | null>,
+  title = l10n.t('Save the Bench Sheet'),
+): Promise<void> {
   const folder = workspace.workspaceFolders?.[0]?.uri;
   const isFile = circuit.scheme !== 'untitled';
   const place = isFile
     ? circuit.with({ path: circuit.path.replace(/\.lug$/, '') + '.html' })
     : folder && Uri.joinPath(folder, 'sheet.html');
   const target = await window.showSaveDialog({
-    title: l10n.t('Save the Bench Sheet'),
+    title,
     filters: { HTML: ['html'], Markdown: ['md'] },
     ...(place === undefined ? {} : { defaultUri: place }),
   });

@@ -6,7 +6,7 @@ import { runSuite, type SuiteChoice, type SuiteRun } from './hosts/run-suite.js'
 
 const [command = 'suite', ...rest] = process.argv.slice(3);
 
-/** Screens that prove what no suite can see: the package installed, the Testing view, what is told after a crash. */
+/** Screens that prove what no suite can see: the package installed, the Testing view, what is told after a crash, the panels in use. */
 const proofs = [
   'packaged-error',
   'testing-view',
@@ -22,6 +22,14 @@ const proofs = [
   'drawing-side',
   'drawing-wide',
   'web-drawing',
+  'sheet-reloaded',
+  'sheet-printed',
+  'sheet-dark',
+  'sheet-stepped',
+  'sheet-measured',
+  'sheet-refused',
+  'sheet-written',
+  'web-sheet',
 ];
 
 const counts = { passed: 0, failed: 0 };
