@@ -52,3 +52,10 @@ test('others make way for a wire that would go far round them, and lie as well a
 test('wires to one star lie on each other for no more than the last steps', async () => {
   expect(sharedStretches(await sceneOf(drawPractice(1366).text))).toEqual([]);
 });
+
+test('neither a jog pulled straight, a bend nor a run of solder lies on a letter or a label', async () => {
+  for (const seed of [3463, 3510, 3561, 4005, 4125]) {
+    const scene = await sceneOf(drawPractice(seed).text);
+    expect([...labelsOnWires(scene), ...lugsOnWires(scene)], `${seed}`).toEqual([]);
+  }
+});

@@ -1,9 +1,9 @@
 /** Pulls wires straight where nothing is in the way: chains from case to case, jumpers, short wires, and small jogs of the long ones. */
 import { firstOf, lastOf, pairwise } from '../../collections.js';
 import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
-import { type Box, boxAround, crosses, grid, grow, holds, meets, moved, overlaps, type Point } from '../geometry.js';
+import { type Box, boxAround, crosses, grid, grow, holds, meets, moved, overlaps, type Point, wireReach } from '../geometry.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
-import { bendsOf, curveOf } from '../wire-path.js';
+import { bendsOf, curveOf, type Bend } from '../wire-path.js';
 import type { Frame } from './field.js';
 import { prices, type Field } from './grid-field.js';
 
@@ -27,8 +27,8 @@ const apart = 7;
 const lugClearance = 2.7;
 /** From a wire's middle line to a letter. */
 const paper = 2.5;
-/** How near to its corner a narrow bend is held. */
-const heldAt = 0.8 * grid;
+/** How near to its corner a narrow bend is held: the first of these with which it is clear of letters, or else the first. */
+const heldAt = [0.8 * grid, 0.5 * grid, 0.3 * grid] as const;
 /** Sharper than this two wires neither cross nor part from one joint. */
 const leastAngle = Math.PI / 6;
 
@@ -115,12 +115,14 @@ function isBetter(corners: readonly Point[], beside: Beside, isBound: boolean): 
   );
 }
 
-/** Where one of the `ends` lies in the paper around a box, that is no obstacle, for the wire begins there; the box itself always is. */
-function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles, ends: readonly Point[]): boolean {
+/** Where one of the `ends` lies in the paper around a box, that is no obstacle, for the wire begins there; the box itself always is. It may come so much `nearer` to a box. */
+function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles, ends: readonly Point[], nearer = 0): boolean {
   const around = boxAround([a, b]);
   return !(
-    boxes.some(around, (box) => meets(a, b, box) && (meets(a, b, grow(box, -paper)) || !ends.some((end) => holds(box, end)))) ||
-    lugs.some(around, (lug) => distance(lug, a) >= 1 && distance(lug, b) >= 1 && toStretch(lug, a, b) < lug.least)
+    boxes.some(
+      around,
+      (box) => meets(a, b, grow(box, -nearer)) && (meets(a, b, grow(box, -paper)) || !ends.some((end) => holds(box, end))),
+    ) || lugs.some(around, (lug) => distance(lug, a) >= 1 && distance(lug, b) >= 1 && toStretch(lug, a, b) < lug.least)
   );
 }
 
@@ -167,7 +169,7 @@ function priceOf(corners: readonly Point[], { frame, field }: Beside): number {
 }
 
 function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[], pulls: readonly Pull[]): Obstacles {
-  const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => grow<Box>(moved(label, symbol), paper)));
+  const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => moved<Box>(label, symbol)));
   const lugs = placed.flatMap((symbol) => placedPads(symbol).filter(({ look }) => look === 'lug'));
   const joints = pulls.flatMap(({ points }) => [firstOf(points), lastOf(points)].map(({ x, y }) => ({ x, y, radius: 5 })));
   const found = new BoxIndex<Lug>();
@@ -175,27 +177,32 @@ function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[], pu
     const least = radius + lugClearance;
     found.add({ x, y, least }, grow({ x, y, width: 0, height: 0 }, least));
   }
-  return { boxes: indexOf([...texts, ...labels]), lugs: found };
+  return { boxes: indexOf([...texts, ...labels].map((box) => grow<Box>(box, paper))), lugs: found };
 }
 
 /** With a narrower bend wherever the curve would cut across something that its corner goes around. */
 function tightened(points: readonly Point[], obstacles: Obstacles): readonly Point[] {
   const ends = [firstOf(points), lastOf(points)];
+  const isFree = (bend: Bend, around = obstacles, nearer = 0): boolean =>
+    pairwise(curveOf(bend)).every(([a, b]) => isClear(a, b, around, ends, nearer));
+  const letters = { boxes: obstacles.boxes, lugs: new BoxIndex<Lug>() };
   const cut = new Set(
     bendsOf(points)
-      .filter((bend) => pairwise(curveOf(bend)).some(([a, b]) => !isClear(a, b, obstacles, ends)))
+      .filter((bend) => !isFree(bend))
       .map(({ corner }) => corner),
   );
   if (cut.size === 0) return points;
-  // Such a corner is held by two points beside it: a bend takes no more than half of the stretch to the next point.
   return points.flatMap((corner, index) => {
     const [before, after] = [points[index - 1], points[index + 1]];
-    return before && after && cut.has(corner) ? [heldBy(corner, before), corner, heldBy(corner, after)] : [corner];
+    if (!before || !after || !cut.has(corner)) return [corner];
+    const held = (at: number): readonly Point[] => [heldBy(corner, before, at), corner, heldBy(corner, after, at)];
+    return held(heldAt.find((at) => bendsOf(held(at)).every((bend) => isFree(bend, letters, paper - wireReach))) ?? heldAt[0]);
   });
 }
 
-function heldBy(corner: Point, other: Point): Point {
-  const share = Math.min(0.45, heldAt / distance(corner, other));
+/** Such a corner is held by two points beside it: a bend takes no more than half of the stretch to the next point. */
+function heldBy(corner: Point, other: Point, at: number): Point {
+  const share = Math.min(0.45, at / distance(corner, other));
   return { x: corner.x + (other.x - corner.x) * share, y: corner.y + (other.y - corner.y) * share };
 }
 

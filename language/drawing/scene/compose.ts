@@ -30,7 +30,7 @@ export function compose(
 } {
   const { placed, groups, bands } = arrangement;
   const [parts, marks] = partsAndMarks(placed);
-  const labels = groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 1)));
+  const labels = groups.flatMap((group) => group.labels);
   const { wires: routed, crowded, astray } = wiresOf(diagram, arrangement.session, placed, labels);
   const joints = jointsOf(routed, placed);
   const taken: Box[] = [

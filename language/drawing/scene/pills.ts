@@ -24,6 +24,8 @@ const fromEnd = 90;
 const step = 4;
 /** From a wire's middle line to the edge of what is painted, its casing too. */
 const halfWire = 4;
+/** So much wider on each side is a run of solder. */
+const solderMore = 1.8;
 /** The same without the casing, for a pill that finds no other room. */
 const tightest = 2.4;
 /** How far from its wire a pill may stand. */
@@ -94,20 +96,29 @@ interface Stroke {
   readonly a: Point;
   readonly b: Point;
   readonly box: Box;
+  /** So much further from it a pill stands than from a wire. */
+  readonly more: number;
+}
+
+/** Whether a stroke meets a box that is grown for a wire. */
+function isUnder({ a, b, box, more }: Stroke, grown: Box): boolean {
+  return overlaps(box, grown) && meets(a, b, grow(grown, more));
 }
 
 function strokesOf(lines: readonly Line[]): BoxIndex<Stroke> {
   const strokes = new BoxIndex<Stroke>();
   for (const line of lines) {
+    const more = line.wire.run.kind === 'solder' ? solderMore : 0;
     for (const [a, b] of pairwise(line.points)) {
-      const stroke = { line, a, b, box: grow(boxAround([a, b]), 1) };
-      for (const box of boxesAlong(a, b, 1)) strokes.add(stroke, box);
+      const stroke = { line, a, b, box: grow(boxAround([a, b]), 1 + more), more };
+      for (const box of boxesAlong(a, b, 1 + more)) strokes.add(stroke, box);
     }
   }
   return strokes;
 }
 
 interface Line {
+  readonly wire: RoutedWire;
   readonly points: readonly Point[];
   readonly length: number;
 }
@@ -125,10 +136,7 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
       obstacles.apart.some(isOver) ||
       obstacles.kept.some(box, isOver) ||
       (!isOnOutlines && obstacles.outlines.some(box, isOver)) ||
-      obstacles.strokes.some(
-        grown,
-        (other) => other.line !== line && overlaps(other.box, grown) && meets(other.a, other.b, grown),
-      )
+      obstacles.strokes.some(grown, (other) => other.line !== line && isUnder(other, grown))
     );
   };
   for (const isOnOutlines of [false, true])
@@ -168,7 +176,7 @@ function spotApart(
         const box = { x: middle.x + pill.x, y: middle.y + pill.y, width: pill.width, height: pill.height };
         const isCovered =
           kept.some(box, (other) => overlaps(other, box)) ||
-          strokes.some(box, (other) => other.line !== line && overlaps(other.box, box) && meets(other.a, other.b, box)) ||
+          strokes.some(box, (other) => other.line !== line && isUnder(other, box)) ||
           kept.some(boxAround([middle, at]), (other) => meets(middle, at, other) && !holds(other, at));
         if (isCovered) continue;
         const cost = far + perCrossing * crossed(middle, at, line, strokes);
