@@ -1,5 +1,18 @@
 /** What the readings of a circuit tell, as a document of its own beside it that follows each reading written in. */
-import { EventEmitter, l10n, Uri, workspace, type Disposable, type TextDocumentContentProvider } from 'vscode';
+import {
+  commands,
+  DocumentLink,
+  EventEmitter,
+  l10n,
+  languages,
+  Range,
+  Uri,
+  workspace,
+  type Disposable,
+  type DocumentSymbol,
+  type TextDocument,
+  type TextDocumentContentProvider,
+} from 'vscode';
 import type { ServerLink } from './server-link.js';
 
 const scheme = 'lugwork-located';
@@ -23,6 +36,7 @@ export function registerLocated(link: ServerLink): Disposable {
   const registered = [
     changed,
     workspace.registerTextDocumentContentProvider(scheme, provider),
+    languages.registerDocumentLinkProvider({ scheme }, { provideDocumentLinks: linksOf }),
     workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
       if (document.languageId !== 'lugwork' || contentChanges.length === 0) return;
       const uri = locatedUri(document.uri);
@@ -38,4 +52,21 @@ export function registerLocated(link: ServerLink): Disposable {
       for (const one of registered) one.dispose();
     },
   };
+}
+
+/** A link at each part, or lug of a part, that is named: it leads to the part's line in the circuit. */
+async function linksOf(document: TextDocument): Promise<DocumentLink[]> {
+  const circuit = Uri.parse(document.uri.query, true);
+  const symbols = await commands.executeCommand<DocumentSymbol[] | undefined>('vscode.executeDocumentSymbolProvider', circuit);
+  const parts = new Map(
+    (symbols ?? []).flatMap(({ children }) => children).map(({ name, selectionRange }) => [name, selectionRange.start.line]),
+  );
+  const links: DocumentLink[] = [];
+  for (const { index, 0: name } of document.getText().matchAll(/[\p{L}_][\p{L}\p{N}_-]*(?:\.[\p{L}\p{N}_-]+)*/gu)) {
+    const line = parts.get(name.split('.')[0] ?? name);
+    if (line === undefined) continue;
+    const range = new Range(document.positionAt(index), document.positionAt(index + name.length));
+    links.push(new DocumentLink(range, circuit.with({ fragment: `L${line + 1}` })));
+  }
+  return links;
 }

@@ -11,6 +11,11 @@ export interface TextRange {
   readonly end: Place;
 }
 
+/** Edits of one document. */
+export interface TextEdits {
+  readonly edits: readonly { readonly range: TextRange; readonly text: string }[];
+}
+
 /** Requests that the client sends, by method. */
 export interface ServerRequests {
   /** The `expect` lines of a document in order; cheap, nothing is computed. */
@@ -28,8 +33,13 @@ export interface ServerRequests {
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
   /** What the readings of a circuit tell: suspects, the reading to take next, what is proved; null where the document cannot be read. */
   'lugwork/locate': { params: DocumentParams; result: string | null };
-  /** The likeliest faults according to the readings, with the ids of what they name in the drawing; null where the document cannot be read. */
-  'lugwork/suspects': { params: DocumentParams; result: readonly DrawnSuspect[] | null };
+  /** The likeliest faults according to the readings, with the ids of what they name in the drawing, and the reading to take next; null where the document cannot be read. */
+  'lugwork/suspects': { params: DocumentParams; result: DrawnSearch | null };
+  /** The edits that write a reading asked for by the search; null where the document cannot be read. */
+  'lugwork/writeReading': {
+    params: DocumentParams & { readonly line: string; readonly text: string };
+    result: WrittenReading | null;
+  };
   /** Ways to state what a circuit shall do, each with the lines that it would write. */
   'lugwork/expectationChoices': { params: DocumentParams; result: readonly ExpectationChoice[] };
   /** A circuit as it is held against an earlier text or another file, with both drawings; null where one of them cannot be read. */
@@ -77,9 +87,17 @@ export interface DrawWireParams extends DocumentParams {
  * The edits, or why there are none: a lug is `gone` from the circuit, the two are the `same`, are `joined` already, one is `inside` an assembly, or the wire
  * is written `elsewhere`.
  */
-export type DrawnEdits =
-  | { readonly edits: readonly { readonly range: TextRange; readonly text: string }[] }
-  | { readonly refused: 'gone' | 'same' | 'joined' | 'inside' | 'elsewhere' };
+export type DrawnEdits = TextEdits | { readonly refused: 'gone' | 'same' | 'joined' | 'inside' | 'elsewhere' };
+
+/** What a search for a fault has come to. */
+export interface DrawnSearch {
+  readonly suspects: readonly DrawnSuspect[];
+  /** The reading that parts the first suspects best: its line, to be completed at `…`, and where the probes go. */
+  readonly next?: { readonly line: string; readonly where: string };
+}
+
+/** The edits, or why there are none: the `text` is no reading of a meter, or the search asks for another `line` by now. */
+export type WrittenReading = TextEdits | { readonly refused: 'text' | 'line' };
 
 /** A likely fault according to the readings. */
 export interface DrawnSuspect {
@@ -246,7 +264,7 @@ export interface TakeReadingParams extends DocumentParams {
 }
 
 export type ReadingEdits =
-  | { readonly edits: readonly { readonly range: TextRange; readonly text: string }[] }
+  | TextEdits
   /** `text`: it is no reading. `place`: the circuit has no such setting. `line`: the reading is in a line that says more, or in another file. */
   | { readonly refused: 'text' | 'place' | 'line' };
 

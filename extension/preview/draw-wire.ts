@@ -1,6 +1,7 @@
 /** Writes a wire that was drawn in the panel into the text: one edit, which one undo takes back. */
-import { l10n, Range, window, workspace, WorkspaceEdit, type Uri } from 'vscode';
+import { l10n, window, type Uri } from 'vscode';
 import type { DrawnEdits, DrawWireParams } from '../../server/protocol.js';
+import { applyEdits } from '../apply-edits.js';
 import type { ServerLink } from '../server-link.js';
 
 export async function drawWire(
@@ -17,10 +18,7 @@ export async function drawWire(
   if (answer === null) return void window.showErrorMessage(l10n.t('The circuit can’t be read, so nothing was written.'));
   const [lug, target, stays] = [from, to, other ?? from].map((id) => id.replace(/^lug:/, ''));
   if ('refused' in answer) return void window.showInformationMessage(refusal(answer.refused, lug, target, stays));
-  const edit = new WorkspaceEdit();
-  for (const { range, text } of answer.edits)
-    edit.replace(uri, new Range(range.start.line, range.start.character, range.end.line, range.end.character), text);
-  if (!(await workspace.applyEdit(edit))) await window.showErrorMessage(l10n.t('The wire could not be written.'));
+  if (!(await applyEdits(uri, answer))) await window.showErrorMessage(l10n.t('The wire could not be written.'));
 }
 
 type Refused = Extract<DrawnEdits, { refused: unknown }>['refused'];

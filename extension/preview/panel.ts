@@ -23,6 +23,7 @@ import type { ServerLink } from '../server-link.js';
 import { saveDrawing } from './export.js';
 import { applyFix, findingsOf, fixesOf, panelFindings } from './findings.js';
 import { drawWire } from './draw-wire.js';
+import { writeReading } from './write-reading.js';
 import { createLatest } from './latest.js';
 import { idsAt } from './places.js';
 import type { About, FromPanel, PanelState, SectionName, ToPanel } from './protocol.js';
@@ -85,8 +86,8 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
       void play.ask(undefined);
       if (drawn.scene === undefined || isOld()) return;
       send({ kind: 'table', ...(await link.request('lugwork/positions', { uri: first.uri })) });
-      const suspects = isOld() ? null : await link.request('lugwork/suspects', { uri: first.uri });
-      if (suspects !== null) send({ kind: 'suspects', suspects });
+      const search = isOld() ? null : await link.request('lugwork/suspects', { uri: first.uri });
+      if (search !== null) send({ kind: 'suspects', search });
     },
     (error) => {
       failed(error);
@@ -159,6 +160,8 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
         return applyChosen(uri, findings[message.finding], message.title);
       case 'wire':
         return drawWire(link, uri, message);
+      case 'reading':
+        return writeReading(link, uri, message);
       case 'rename':
         if (await goTo(places[message.id]?.[0])) await commands.executeCommand('editor.action.rename');
         return;

@@ -1,6 +1,6 @@
 /** What the drawing panel and the extension say to each other: types only. The extension owns state and commands, the panel is drawing and input. */
 import type { Highlight, Scene } from '../../language/drawing/index.js';
-import type { ControlsAt, DrawnControl, DrawnSuspect, PositionRow, ResponseCurve } from '../../server/protocol.js';
+import type { ControlsAt, DrawnControl, DrawnSearch, PositionRow, ResponseCurve } from '../../server/protocol.js';
 
 /** What survives a reload. */
 export interface PanelState {
@@ -30,7 +30,7 @@ export type ToPanel =
   | { readonly kind: 'cursor'; readonly ids: readonly string[] }
   | { readonly kind: 'findings'; readonly findings: readonly PanelFinding[] }
   /** What the readings of the text suspect. */
-  | { readonly kind: 'suspects'; readonly suspects: readonly DrawnSuspect[] }
+  | { readonly kind: 'suspects'; readonly search: DrawnSearch }
   | { readonly kind: 'about'; readonly id: string; readonly about: About }
   | { readonly kind: 'export'; readonly format: 'svg' | 'png' }
   /** Open this section and go there. */
@@ -48,6 +48,8 @@ export type FromPanel =
   /** Write a wire from lug to lug; with `other`, move the end at `from` of the wire that stays there. */
   | { readonly kind: 'wire'; readonly from: string; readonly to: string; readonly other?: string }
   | { readonly kind: 'rename'; readonly id: string }
+  /** A reading that the search asked for, as it was typed. */
+  | { readonly kind: 'reading'; readonly line: string; readonly text: string }
   | { readonly kind: 'set'; readonly at: ControlsAt }
   | { readonly kind: 'look'; readonly side: PanelState['side']; readonly grounds: PanelState['grounds'] }
   | { readonly kind: 'exported'; readonly format: 'svg'; readonly text: string }

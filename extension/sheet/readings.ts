@@ -1,7 +1,8 @@
 /** Readings typed on the sheet, written into the record of that instrument, where they can be undone as any other edit. */
-import { l10n, Range, window, workspace, WorkspaceEdit, type Uri } from 'vscode';
+import { l10n, window, type Uri } from 'vscode';
 import { readingPlaces, type ReadingPlace, type Sheet } from '../../language/workshop/index.js';
 import type { RecordReadings } from '../../server/protocol.js';
+import { applyEdits } from '../apply-edits.js';
 import type { ServerLink } from '../server-link.js';
 import { beginRecord, isThere, showFailure } from './record.js';
 
@@ -35,10 +36,7 @@ export async function takeReading(
   const answer = await link.request('lugwork/takeReading', { uri: record.toString(), place, text });
   if (answer === null) return void window.showErrorMessage(l10n.t('The record can’t be read, so the reading was not written.'));
   if ('refused' in answer) return void window.showWarningMessage(refusal(answer.refused, text));
-  const edit = new WorkspaceEdit();
-  for (const { range, text: written } of answer.edits)
-    edit.replace(record, new Range(range.start.line, range.start.character, range.end.line, range.end.character), written);
-  if (!(await workspace.applyEdit(edit)))
+  if (!(await applyEdits(record, answer)))
     await window.showErrorMessage(l10n.t('The reading could not be written into the record.'));
 }
 

@@ -51,6 +51,7 @@ const ownRequests: Readonly<Record<keyof ServerRequests, Reader>> = {
   'lugwork/overview': document,
   'lugwork/locate': document,
   'lugwork/suspects': document,
+  'lugwork/writeReading': object({ uri, line: text(), text: text(mostEntries) }),
   'lugwork/expectationChoices': document,
   'lugwork/compare': compare,
   'lugwork/changedLines': compare,

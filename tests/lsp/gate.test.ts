@@ -93,6 +93,7 @@ const good: Readonly<Record<string, object>> = {
   'lugwork/overview': { uri },
   'lugwork/locate': { uri },
   'lugwork/suspects': { uri },
+  'lugwork/writeReading': { uri, line: 'measured : reads …', text: '6k' },
   'lugwork/expectationChoices': { uri },
   'lugwork/compare': compare,
   'lugwork/changedLines': compare,

@@ -1,7 +1,7 @@
 /** Readings in the editor: the lens over them, the next reading and what is proved as actions, the text of the faults; expectations to choose from. */
 import type { CodeAction, CodeLens, Range, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { describe, expect, test } from 'vitest';
-import type { DrawnSuspect, ExpectationChoice } from '../../server/protocol.js';
+import type { DrawnSearch, ExpectationChoice, WrittenReading } from '../../server/protocol.js';
 import { twoPickups } from './circuits.js';
 import { startEditor, type Editor } from './harness.js';
 
@@ -35,13 +35,38 @@ test('a lens of a client without the command is text alone', async () => {
 test('the suspects come with the ids of what they name in the drawing', async () => {
   const editor = await startEditor();
   const document = await editor.open('a.lug', looseNeck);
-  const suspects = await editor.ask<DrawnSuspect[]>('lugwork/suspects', { uri: document.uri });
+  const { suspects, next } = await editor.ask<DrawnSearch>('lugwork/suspects', { uri: document.uri });
+  expect(next!.line).toMatch(/^measured .*: reads …$/);
   expect(suspects.length).toBeGreaterThan(0);
   expect(suspects.length).toBeLessThanOrEqual(5);
   // The loose lead is among them, by its lug and by its wire.
   expect(suspects.flatMap(({ ids }) => ids)).toContain('lug:neck.ground');
   expect(suspects.some(({ ids }) => ids.some((id) => id.startsWith('wire:neck.ground~')))).toBe(true);
   expect(await editor.ask('lugwork/suspects', { uri: 'file:///no-such.lug' })).toBeNull();
+});
+
+test('the next reading that is typed is written as a line, or into the one that waits for it', async () => {
+  const editor = await startEditor();
+  const document = await editor.open('a.lug', looseNeck);
+  const { uri } = document;
+  const next = async (): Promise<string> => (await editor.ask<DrawnSearch>('lugwork/suspects', { uri })).next!.line;
+  const write = (line: string, text: string): Promise<WrittenReading> => editor.ask('lugwork/writeReading', { uri, line, text });
+  const line = await next();
+  expect(await write(line, 'about six')).toEqual({ refused: 'text' });
+  expect(await write('measured : reads …', '6k')).toEqual({ refused: 'line' });
+  const apply = async (answer: WrittenReading): Promise<void> => {
+    if (!('edits' in answer)) throw new Error(answer.refused);
+    const edits = answer.edits.map(({ range, text }) => ({ range, newText: text }));
+    await editor.apply({ changes: { [uri]: edits } });
+  };
+  await apply(await write(line, '6.2 k'));
+  expect(editor.text(uri).replace(/ +/g, ' ')).toContain(line.replace('…', '6.2k'));
+  const second = await next();
+  expect(second).not.toBe(line);
+  await editor.change(uri, [{ text: `${editor.text(uri)}${second.replace('…', '?')}\n` }]);
+  await apply(await write(second, 'open'));
+  const lines = editor.text(uri).replace(/ +/g, ' ').split('\n');
+  expect(lines.filter((one) => one.startsWith(second.replace(/ : reads …$/, '')))).toEqual([second.replace('…', 'open')]);
 });
 
 test('the next reading is written in to be filled, and once it is filled there are fewer suspects', async () => {

@@ -18,6 +18,7 @@ const large: Readonly<Record<string, { readonly params: object; readonly turns: 
   'lugwork/overview': { params: {}, turns: 5 },
   'lugwork/locate': { params: {}, turns: 5 },
   'lugwork/suspects': { params: {}, turns: 5 },
+  'lugwork/writeReading': { params: { line: 'measured : reads …', text: '6k' }, turns: 5 },
   'lugwork/compare': { params: { before }, turns: 50 },
   'lugwork/changedLines': { params: { before }, turns: 50 },
   'lugwork/overlay': { params: { grounds: 'auto', at: { positions: {}, rotations: {} } }, turns: 100 },

@@ -131,6 +131,22 @@ describe('what is done', () => {
     await page.getByRole('button', { name: 'Fit' }).click();
   });
 
+  test('the next reading is typed in place', async () => {
+    const { page } = panel;
+    const next = { line: 'measured selector "neck" : reads …', where: 'Meter on ohms at the plug' };
+    await panel.send({ kind: 'suspects', search: { suspects: [{ says: 'an open coil: neck', ids: ['part:neck'] }], next } });
+    await page.locator('.next-reading', { hasText: 'Next reading, selector "neck":' }).waitFor();
+    await page.getByRole('textbox', { name: /reads/ }).fill('6.1k');
+    await page.keyboard.press('Enter');
+    expect(await panel.sent('reading')).toEqual([{ kind: 'reading', line: next.line, text: '6.1k' }]);
+    // For another line nothing is typed yet.
+    await panel.send({ kind: 'suspects', search: { suspects: [], next: { ...next, line: 'measured : reads …' } } });
+    await page.locator('.next-reading', { hasText: 'all controls at rest' }).waitFor();
+    expect(await page.getByRole('textbox', { name: /reads/ }).inputValue()).toBe('');
+    await panel.send({ kind: 'suspects', search: { suspects: [] } });
+    await page.locator('.next-reading').waitFor({ state: 'hidden' });
+  });
+
   test('F2 asks for another name', async () => {
     await panel.page.locator('[aria-label^="volume, pot"]').focus();
     await panel.page.keyboard.press('F2');
@@ -203,11 +219,11 @@ describe('what is done', () => {
 
   test('what the readings suspect is lit and listed, and leads to its place', async () => {
     const { page } = panel;
-    await panel.send({ kind: 'suspects', suspects: [{ says: 'a cold joint: volume.3', ids: ['lug:volume.3'] }] });
+    await panel.send({ kind: 'suspects', search: { suspects: [{ says: 'a cold joint: volume.3', ids: ['lug:volume.3'] }] } });
     await page.locator(`.suspect > ${lug}`).waitFor();
     await page.getByRole('button', { name: 'a cold joint: volume.3' }).click();
     expect(await page.evaluate('document.activeElement.getAttribute("aria-label")')).toMatch(/^lug volume\.3/);
-    await panel.send({ kind: 'suspects', suspects: [] });
+    await panel.send({ kind: 'suspects', search: { suspects: [] } });
     await page.locator('.suspects').waitFor({ state: 'hidden' });
     expect(await page.locator('.suspect').count()).toBe(0);
   });
@@ -255,7 +271,7 @@ describe('what is done', () => {
       kind: 'findings',
       findings: [{ number: 0, severity: 'error', message: 'a <wrong> lug\nmore', ids: ['lug:volume.3'] }],
     });
-    await panel.send({ kind: 'suspects', suspects: [{ says: 'a cold joint: volume.2', ids: ['lug:volume.2'] }] });
+    await panel.send({ kind: 'suspects', search: { suspects: [{ says: 'a cold joint: volume.2', ids: ['lug:volume.2'] }] } });
     await page.locator('.suspect').first().waitFor();
     const standing = await page.locator('.frame .badge').getAttribute('transform');
     const ring = page.locator('.frame .suspect > .hit').first();
@@ -272,7 +288,7 @@ describe('what is done', () => {
     expect(text).toContain('>error: a &lt;wrong&gt; lug</text>');
     expect(text).toContain('>1. a cold joint: volume.2</text>');
     await panel.send({ kind: 'findings', findings: [] });
-    await panel.send({ kind: 'suspects', suspects: [] });
+    await panel.send({ kind: 'suspects', search: { suspects: [] } });
     await page.locator('.suspects').waitFor({ state: 'hidden' });
   });
 });

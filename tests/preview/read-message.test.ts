@@ -14,7 +14,7 @@ test('what the extension makes of a circuit is believed as it is, even where it 
     { kind: 'cursor', ids: ['lug:volume.3'] },
     { kind: 'findings', findings: [{ number: 0, severity: 'error', message: 'x', ids: [] }] },
     { kind: 'about', id: 'part:volume', about: { hover: ['x'], findings: [], fixes: [{ finding: 0, title: 'x' }] } },
-    { kind: 'suspects', suspects: [{ says: 'x', ids: ['lug:volume.3'] }] },
+    { kind: 'suspects', search: { suspects: [{ says: 'x', ids: ['lug:volume.3'] }] } },
     { kind: 'export', format: 'png' },
   ];
   const silent = await messagesOf(text, { positions: {}, rotations: { volume: 0 } });
@@ -34,7 +34,7 @@ test.each([
   { kind: 'played', at: { positions: {}, rotations: {} }, highlight: { states: {}, says: 'x' }, curve: { hz: [1, 2], db: [1] } },
   { kind: 'cursor', ids: [1] },
   { kind: 'findings', findings: [{ message: 'x' }] },
-  { kind: 'suspects', suspects: [{ says: 1, ids: [] }] },
+  { kind: 'suspects', search: { suspects: [{ says: 1, ids: [] }] } },
   { kind: 'export', format: 'pdf' },
 ])('the panel passes over %j', (value) => expect(readToPanel(value)).toBeUndefined());
 
@@ -44,6 +44,10 @@ test.each([
   { kind: 'goFinding', finding: 2 },
   { kind: 'ask', id: 'part:a' },
   { kind: 'fix', finding: 0, title: 'write ground' },
+  { kind: 'rename', id: 'part:a' },
+  { kind: 'wire', from: 'lug:a.b', to: 'lug:c.d' },
+  { kind: 'wire', from: 'lug:a.b', to: 'lug:c.d', other: 'lug:e' },
+  { kind: 'reading', line: 'measured : reads …', text: '6k' },
   { kind: 'set', at: { positions: { s: '2' }, rotations: { v: 3 } } },
   { kind: 'look', side: 'player', grounds: 'marks' },
   { kind: 'exported', format: 'svg', text: '<svg xmlns="x"></svg>' },
@@ -58,6 +62,8 @@ test.each([
   { kind: 'go', id: 3 },
   { kind: 'goFinding', finding: -1 },
   { kind: 'fix', finding: 0.5, title: 'x' },
+  { kind: 'wire', from: 'lug:a.b' },
+  { kind: 'reading', line: 3, text: '6k' },
   { kind: 'look', side: 'above', grounds: 'auto' },
   { kind: 'exported', format: 'svg', text: '#!/bin/sh' },
   { kind: 'exported', format: 'png', bytes: 'x' },

@@ -1,5 +1,5 @@
 /** The findings and what the readings suspect as lists, so that every one is reached by keyboard; a row leads to its place in the drawing. */
-import type { DrawnSuspect } from '../../../server/protocol.js';
+import type { DrawnSearch } from '../../../server/protocol.js';
 import type { PanelFinding } from '../protocol.js';
 import { html } from './dom.js';
 import { t } from './texts.js';
@@ -32,17 +32,46 @@ export function createFindingsList(chosen: (id: string | undefined, finding: num
 
 export interface SuspectList {
   readonly root: HTMLElement;
-  show(suspects: readonly DrawnSuspect[], isDrawn: (id: string) => boolean): void;
+  show(search: DrawnSearch, isDrawn: (id: string) => boolean): void;
 }
 
-/** The likeliest first; `chosen` gets the first thing that a suspect names in the drawing. */
-export function createSuspectList(chosen: (id: string) => void): SuspectList {
+export interface SuspectEvents {
+  /** The first thing that a suspect names in the drawing. */
+  chosen(id: string): void;
+  /** The reading to take next was typed. */
+  taken(line: string, text: string): void;
+}
+
+/** The likeliest first, then the reading to take next with room to type it. */
+export function createSuspectList({ chosen, taken }: SuspectEvents): SuspectList {
   const list = html('ol', { class: 'suspects' });
-  const root = html('section', { 'aria-label': t('Suspected by the readings'), hidden: true }, list);
+  const asks = html('span', {});
+  const where = html('p', { class: 'note' });
+  const typed = html('input', {
+    type: 'text',
+    size: 10,
+    spellcheck: false,
+    'aria-label': t('What the meter reads'),
+    placeholder: '6.2k',
+  });
+  const form = html(
+    'form',
+    { class: 'next-reading', hidden: true },
+    html('label', {}, asks, ' ', typed),
+    ' ',
+    html('button', { type: 'submit' }, t('Write it')),
+    where,
+  );
+  let line = '';
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    if (typed.value.trim() !== '') taken(line, typed.value);
+  });
+  const root = html('section', { 'aria-label': t('Suspected by the readings'), hidden: true }, list, form);
   return {
     root,
-    show(suspects, isDrawn) {
-      root.hidden = suspects.length === 0;
+    show({ suspects, next }, isDrawn) {
+      root.hidden = suspects.length === 0 && next === undefined;
       list.replaceChildren(
         ...suspects.map(({ says, ids }) => {
           const id = ids.find(isDrawn);
@@ -52,6 +81,13 @@ export function createSuspectList(chosen: (id: string) => void): SuspectList {
           return html('li', {}, button);
         }),
       );
+      form.hidden = next === undefined;
+      // What is being typed belongs to the line that it was typed for.
+      if (next?.line !== line) typed.value = '';
+      line = next?.line ?? '';
+      const setting = line.replace(/^measured\s*/, '').replace(/\s*:\s*reads …$/, '');
+      asks.textContent = setting === '' ? t('Next reading, all controls at rest:') : t('Next reading, {0}:', setting);
+      where.textContent = next?.where ?? '';
     },
   };
 }

@@ -1,6 +1,6 @@
 /** The panel's script: puts its pieces together, hears the extension, tells it what was done. */
 import { styleSheet, type Highlight } from '../../../language/drawing/index.js';
-import type { ControlsAt, DrawnControl, DrawnSuspect } from '../../../server/protocol.js';
+import type { ControlsAt, DrawnControl, DrawnSearch } from '../../../server/protocol.js';
 import type { FromPanel, PanelFinding, PanelState, ToPanel } from '../protocol.js';
 import { createControls } from './controls.js';
 import { createDetails } from './details.js';
@@ -34,7 +34,7 @@ const editor = acquireVsCodeApi();
 const send = (message: FromPanel): void => editor.postMessage(message);
 let controls: readonly DrawnControl[] = [];
 let findings: readonly PanelFinding[] = [];
-let suspects: readonly DrawnSuspect[] = [];
+let search: DrawnSearch = { suspects: [] };
 let highlight: Highlight | undefined;
 let at: ControlsAt = { positions: {}, rotations: {} };
 let lastPlayed = -Infinity;
@@ -105,7 +105,10 @@ const list = createFindingsList((id, finding) => {
   if (item !== undefined) details.show(id, item.says, item.node.getBoundingClientRect(), true);
 });
 
-const suspected = createSuspectList((id) => stage.focus(id));
+const suspected = createSuspectList({
+  chosen: (id) => stage.focus(id),
+  taken: (line, text) => send({ kind: 'reading', line, text }),
+});
 
 function keep(more: Kept): void {
   editor.setState({ ...editor.getState(), ...more });
@@ -161,7 +164,7 @@ function receive(message: ToPanel): void {
       list.show(findings, isDrawn);
       break;
     case 'suspects':
-      ({ suspects } = message);
+      ({ search } = message);
       showSuspects();
       break;
     case 'about':
@@ -194,8 +197,8 @@ function showPicture(message: Extract<ToPanel, { readonly kind: 'picture' }>): v
 }
 
 function showSuspects(): void {
-  stage.suspects(suspects.flatMap(({ ids }) => ids));
-  suspected.show(suspects, isDrawn);
+  stage.suspects(search.suspects.flatMap(({ ids }) => ids));
+  suspected.show(search, isDrawn);
 }
 
 function isDrawn(id: string): boolean {
@@ -205,7 +208,7 @@ function isDrawn(id: string): boolean {
 async function exportAs(format: 'svg' | 'png'): Promise<void> {
   const { picture, badges } = stage;
   if (picture === undefined) return;
-  const seen = { picture, highlight, badges, findings, suspects };
+  const seen = { picture, highlight, badges, findings, suspects: search.suspects };
   try {
     if (format === 'svg') send({ kind: 'exported', format, text: exportSvg(seen) });
     else send({ kind: 'exported', format, bytes: await exportPng(seen) });

@@ -15,7 +15,7 @@ const forms: { readonly [K in ToPanel['kind']]: (fields: Fields) => boolean } = 
   banner: ({ text }) => isText(text),
   cursor: ({ ids }) => areTexts(ids),
   findings: ({ findings }) => areFindings(findings),
-  suspects: ({ suspects }) => areRecords(suspects) && suspects.every(({ says, ids }) => isText(says) && areTexts(ids)),
+  suspects: ({ search }) => isSearch(search),
   about: ({ id, about }) =>
     isText(id) && isRecord(about) && areTexts(about.hover) && areFindings(about.findings) && areRecords(about.fixes),
   export: ({ format }) => format === 'svg' || format === 'png',
@@ -45,6 +45,13 @@ export function readSections(value: unknown): Partial<KeptSections> {
     ...(isFigure(share) ? { share: Number(share) } : {}),
     ...(Array.isArray(folded) && areTexts(folded) ? { folded: folded as string[] } : {}),
   };
+}
+
+function isSearch(value: unknown): boolean {
+  if (!isRecord(value) || !areRecords(value.suspects)) return false;
+  const { suspects, next } = value;
+  const isNext = next === undefined || (isRecord(next) && isText(next.line) && isText(next.where));
+  return isNext && suspects.every(({ says, ids }) => isText(says) && areTexts(ids));
 }
 
 function isScene(value: unknown): boolean {

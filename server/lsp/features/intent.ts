@@ -1,10 +1,11 @@
 /** What the client's own commands ask: the faults that the readings tell of, and the `expect` lines that can be written. */
 import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { locatedText } from '../../../language/intent/index.js';
-import type { DocumentParams, DrawnSuspect, ExpectationChoice } from '../../protocol.js';
+import type { DocumentParams, DrawnSearch, ExpectationChoice, ServerRequests, WrittenReading } from '../../protocol.js';
 import { choiceSteps } from '../panels/expectation-choices.js';
 import { locatedOf } from '../panels/locating.js';
-import { drawnSuspects } from '../panels/suspects.js';
+import { drawnSearch } from '../panels/suspects.js';
+import { writtenReading } from '../panels/typed-reading.js';
 import { inSlices } from '../messages/pause.js';
 import type { Feature } from '../feature.js';
 
@@ -23,13 +24,27 @@ export const intent: Feature = {
     );
     connection.onRequest(
       'lugwork/suspects',
-      guard.request<DocumentParams, readonly DrawnSuspect[] | null>('lugwork/suspects', null, async ({ uri }, token) => {
+      guard.request<DocumentParams, DrawnSearch | null>('lugwork/suspects', null, async ({ uri }, token) => {
         const at = await workspace.snapshot(uri);
         if (at === undefined) return null;
         const located = await locatedOf(at.circuit, token);
         if (located === undefined) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
-        return drawnSuspects(at.circuit, located);
+        return drawnSearch(at.circuit, located);
       }),
+    );
+    connection.onRequest(
+      'lugwork/writeReading',
+      guard.request<ServerRequests['lugwork/writeReading']['params'], WrittenReading | null>(
+        'lugwork/writeReading',
+        null,
+        async ({ uri, line, text }, token) => {
+          const at = await workspace.snapshot(uri);
+          if (at === undefined) return null;
+          const located = await locatedOf(at.circuit, token);
+          if (located === undefined) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+          return writtenReading(at, located, line, text);
+        },
+      ),
     );
     connection.onRequest(
       'lugwork/expectationChoices',
