@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { createLatest } from '../../extension/preview/latest.js';
 import { idsAt, idsOnLine } from '../../extension/preview/places.js';
 import { freshState, readState } from '../../extension/preview/state.js';
-import { nextItem } from '../../extension/preview/webview/travel.js';
+import { nextItem } from '../../extension/preview/webview/gestures/travel.js';
 import { createDiagram } from '../../language/drawing/index.js';
 import { createProject } from '../../language/project.js';
 import { drawnPlaces } from '../../server/lsp/panels/preview-places.js';

@@ -2,12 +2,12 @@
 import type { Box, Highlight, Scene } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { html, isDarkTheme } from './dom.js';
-import { WireDrawing, type DrawnWire } from './draw-wire.js';
+import { WireDrawing, type DrawnWire } from './gestures/draw-wire.js';
 import { drawPicture, type DrawnPicture } from './drawing.js';
 import { markCursor, markFindings, markSuspects, type PlacedBadge } from './marks.js';
 import { createOverview } from './overview.js';
 import { readSheet } from './sheet.js';
-import { nextItem } from './travel.js';
+import { nextItem } from './gestures/travel.js';
 import { createView, type KeptView, type View } from './view.js';
 
 export interface Stage {

@@ -1,7 +1,7 @@
 /** Draws wires with the hand: from lug to lug a new one, from near the end of a wire that end to another lug; by keyboard from lug to lug. */
-import { html, svg } from './dom.js';
-import type { DrawnPicture } from './drawing.js';
-import { t } from './texts.js';
+import { html, svg } from '../dom.js';
+import type { DrawnPicture } from '../drawing.js';
+import { t } from '../texts.js';
 
 /** Ids of lugs; `other` is where the wire stays of which the end at `from` is moved. */
 export interface DrawnWire {
