@@ -83,6 +83,28 @@ test('a length that is not known is a blank, and the sheet says how to measure i
   );
 });
 
+describe('sections', () => {
+  const sheetOf = (name: string) =>
+    benchSheet(buildOf(soundCircuit(readFileSync(new URL(`../../examples/${name}.lug`, import.meta.url), 'utf8'))));
+
+  test('the reasons are last, or behind lists that run on to a second page', () => {
+    const reasons = 'Why the steps are in their order';
+    const titles = (name: string): readonly string[] => sheetOf(name).sections.map(({ title }) => title);
+    expect(titles('two-humbuckers-toggle-3').at(-1)).toBe(reasons);
+    const bass = titles('bass-two-circuits-four-cavities');
+    expect(bass.slice(bass.indexOf(reasons), bass.indexOf(reasons) + 2)).toEqual([reasons, 'Solder order']);
+  });
+
+  test('the only test of a stage has the key that it has among others, so that its tick stays', () => {
+    const body = sheetOf('rotary-tone-capacitors').sections.find(({ title }) => title === 'In the body');
+    const rows = body?.blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows.filter(({ isTest }) => isTest) : []));
+    expect(rows?.map(({ key }) => key)).toEqual(['test In the body volume.3 to volume.case: 7.23k to 8.54k, never a short.']);
+    expect(rows?.map(({ text }) => text)).toEqual([
+      'Test with colour open and pots at 10. volume.3 to volume.case: 7.23k to 8.54k, never a short.',
+    ]);
+  });
+});
+
 describe('on paper', () => {
   let browser: OpenBrowser;
   beforeAll(async () => {

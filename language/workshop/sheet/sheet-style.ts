@@ -32,7 +32,8 @@ thead + tbody > tr:not(:last-child):nth-child(-n + 2) { break-after: avoid; }
 .ticks .reads { width: 1%; white-space: nowrap; vertical-align: bottom; }
 .reads i { display: inline-block; width: 16mm; margin-left: 1.5mm; border-bottom: 0.25mm solid #000; font: 8pt/1 sans-serif; }
 .large, .large th, .large td { font-size: 11pt; line-height: 1.35; }
-.beside { columns: 2; column-gap: 5mm; }
+.beside { columns: 2; column-gap: 5mm; margin: 1mm 0; }
+.beside table { margin: 0; }
 .beside .blank { width: 16mm; }
 .tests .number { display: none; }
 .ticks .number { width: 8mm; text-align: right; font-weight: 600; white-space: nowrap; overflow-wrap: normal; }

@@ -64,14 +64,26 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
     workRows(build, plan)
       .filter(({ stage: { kind } }) => kind !== 'hanging' && (kind === 'close') === isLast)
       .map((stage) => () => stageSection(stage));
-  return [
-    () => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) }),
+  const drawing = (): Section => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) });
+  const why = (): Section => ({
+    title: 'Why the steps are in their order',
+    blocks: whyBlocks(build),
+    isSub: true,
+    isSmall: true,
+  });
+  const lists: readonly (() => Section)[] = [
     () => ({ title: 'Parts and materials', blocks: partsBlocks(build) }),
     () => ({ title: 'Wires to cut', blocks: cutBlocks(build, options.number) }),
     () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(build), isSub: true }),
     () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(build), isSub: true }),
     () => ({ title: 'Channels and room', blocks: roomBlocks(build), isSub: true }),
-    () => ({ title: 'Why the steps are in their order', blocks: whyBlocks(build), isSub: true, isSmall: true }),
+  ];
+  // Where the lists run on to a second page there is room behind them; else the reasons would have that page to themselves.
+  const isRunOn = rowsIn(lists.map((make) => make())) > FIRST_PAGE;
+  return [
+    drawing,
+    ...lists,
+    ...(isRunOn ? [why] : []),
     () => ({ title: 'Solder order', blocks: orderBlocks(build), isFresh: true }),
     ...stages(false),
     () => ({
@@ -82,7 +94,16 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
     () => ({ title: 'Tap test', blocks: tapBlocks(build, options.number), isSub: true }),
     ...stages(true),
     () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(build), isSub: true }),
+    ...(isRunOn ? [] : [why]),
   ];
+}
+
+/** About how many rows of lists have room under the cautions on a first page of either paper. */
+const FIRST_PAGE = 30;
+
+function rowsIn(sections: readonly Section[]): number {
+  const tables = sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'table' ? [block] : [])));
+  return tables.reduce((sum, { rows }) => sum + rows.length, 0);
 }
 
 /** What the record of one instrument says already. */
@@ -119,7 +140,7 @@ function orderBlocks(build: Build): Block[] {
     `Strip ${millimetres(strip)} at each end of every wire. Bare wire is not stripped. Tin both ends and the lug before they meet. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
     'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles. “A to B and C”: one probe on A, the other on each of B and C. A reading where the line says open means a short or a wire on the wrong lug.',
     heats,
-    ...reheated.map((line) => `${capitalised(line)}.`),
+    ...reheated.map((line) => `${line}.`),
   ];
   return [{ kind: 'list', items: lines }];
 }
@@ -127,12 +148,13 @@ function orderBlocks(build: Build): Block[] {
 function stageSection({ stage, rows }: StageRows): Section {
   const { title, tests } = stage;
   const setting = stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`;
-  const test = (text: string, isHead = false): TickRow => ({
-    key: `test ${title}${isHead ? '' : ` ${text}`}`,
+  /** A test that has its setting in the same row keeps its key when others come beside it. */
+  const test = (text: string, before = ''): TickRow => ({
+    key: `test ${title} ${text}`,
     number: '',
-    text,
+    text: `${before}${text}`,
     isTest: true,
-    ...(isHead ? { isHead } : { isRead: true }),
+    isRead: true,
   });
   const head = `Test${setting}.`;
   const steps: Block[] = rows.length === 0 ? [] : [{ kind: 'ticks', rows }];
@@ -141,8 +163,8 @@ function stageSection({ stage, rows }: StageRows): Section {
     only === undefined
       ? []
       : more.length === 0
-        ? [test(`${head} ${only.text}`)]
-        : [test(head, true), ...tests.map(({ text }) => test(text))];
+        ? [test(only.text, `${head} `)]
+        : [{ key: `test ${title}`, number: '', text: head, isTest: true, isHead: true }, ...tests.map(({ text }) => test(text))];
   const block: Block = { kind: 'ticks', rows: readings, isNarrow: isShorterInTwo(readings) };
   return { title, blocks: readings.length === 0 ? steps : [...steps, block], isSub: true };
 }
