@@ -6,7 +6,7 @@ import { runSuite, type SuiteChoice, type SuiteRun } from './hosts/run-suite.js'
 
 const [command = 'suite', ...rest] = process.argv.slice(3);
 
-/** Screens that prove what no suite can see: the package installed, the Testing view, what is told after a crash, the panels in use. */
+/** Screens that prove what no suite can see: the package installed, the Testing view, what the editor says after a crash, the panels in use. */
 const proofs = [
   'packaged-error',
   'testing-view',

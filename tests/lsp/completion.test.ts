@@ -83,7 +83,7 @@ describe('where a statement begins', () => {
     expect(inType.items.filter(({ textEdit }) => pieces.has(textEdit!.newText))).toEqual([]);
   });
 
-  test('a whole circuit is right as it is filled in: nothing is found in it', () => {
+  test('a whole circuit with its proposals filled in has no findings', () => {
     const text = fillIn(wholeCircuit.text);
     expect(findings(createProject({ read: () => text }).circuit('untitled:new.lug')!)).toEqual([]);
   });

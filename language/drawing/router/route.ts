@@ -67,7 +67,7 @@ export function settle({ field, search, routes, joints }: Laying, tasks: readonl
   for (const task of sorted) if (best.routes.get(task.id) !== routes.get(task.id)) put(task, best.routes.get(task.id));
 }
 
-/** Lays a wire along a route in place of its own; without one it is taken up. */
+/** Lays a wire along another route; without one it is taken up. */
 export function lay(field: Field, routes: Map<string, Route>, task: RouteTask, route: Route | undefined): void {
   const before = routes.get(task.id);
   if (before) markTask(field, task, before, -1);

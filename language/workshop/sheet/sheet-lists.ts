@@ -83,15 +83,31 @@ export function sleeveBlocks(build: Build): Block[] {
 }
 
 export function leadBlocks(build: Build): Block[] {
-  const rows = ownLeads(build).map(({ mark, kind, from, to, has, needs, verdict }) => [
-    mark,
-    kind,
-    `${from} to ${to}`,
-    has === undefined ? '?' : millimetres(has),
-    needs === undefined ? '?' : millimetres(needs),
-    verdict,
-  ]);
-  return rows.length === 0 ? [] : [{ kind: 'table', heads: ['no.', 'lead', 'from, to', 'has', 'route needs', ''], rows }];
+  const leads = ownLeads(build);
+  const rows = leads.flatMap(({ mark, kind, from, to, has, needs, verdict }) =>
+    needs === undefined
+      ? []
+      : [[mark, kind, `${from} to ${to}`, has === undefined ? '?' : millimetres(has), millimetres(needs), verdict]],
+  );
+  // A table of question marks would take a page and say nothing.
+  const unknown = leads.flatMap(({ mark, kind, from, to, has, needs }) =>
+    needs === undefined
+      ? [[mark, kind, from, 'to', to, has === undefined ? '' : millimetres(has)].filter(Boolean).join(' ')]
+      : [],
+  );
+  return [
+    ...(rows.length === 0
+      ? []
+      : [{ kind: 'table', heads: ['no.', 'lead', 'from, to', 'has', 'route needs', ''], rows } as const]),
+    ...(unknown.length === 0
+      ? []
+      : [
+          {
+            kind: 'list',
+            items: [`Lay each along its way, no route is given: ${unknown.join(' · ')}.`],
+          } as const,
+        ]),
+  ];
 }
 
 export function roomBlocks(build: Build): Block[] {

@@ -5,14 +5,14 @@ export const sheetStyle = `@page { margin: 7.5mm 10mm; }
 body { font: 9.5pt/1.3 system-ui, "Liberation Sans", Arial, sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 190mm; padding: 0 4mm; }
 h1 { font-size: 15pt; margin: 0 0 2mm; overflow-wrap: anywhere; }
 h2 { font-size: 12pt; margin: 2.5mm 0 0.8mm; border-bottom: 0.5mm solid #000; }
-h3 { font-size: 10.5pt; margin: 1.7mm 0 0.5mm; }
+h3 { font-size: 10.5pt; margin: 1.5mm 0 0.5mm; }
 h2, h3, h2 + p, h3 + p, h2 + ul:has(+ table), h3 + ul:has(+ table) { break-after: avoid; }
 p, ul { margin: 1mm 0; }
 ul { padding-left: 5mm; }
-.fields { display: flex; flex-wrap: wrap; gap: 3mm 8mm; margin: 0 0 3mm; }
+.fields { display: flex; flex-wrap: wrap; gap: 3mm 8mm; margin: 0 0 2mm; }
 .fields i { display: inline-block; width: 38mm; border-bottom: 0.3mm solid #000; }
-.cautions { border: 0.6mm solid #000; padding: 1mm 4mm 2mm; break-inside: avoid; }
-.cautions h2 { border: 0; margin: 1mm 0; }
+.cautions { border: 0.6mm solid #000; padding: 0.5mm 4mm 1mm; break-inside: avoid; }
+.cautions h2 { border: 0; margin: 0.6mm 0; }
 table { border-collapse: collapse; width: 100%; margin: 1mm 0; }
 th, td { border: 0.2mm solid #000; padding: 0.2mm 1.2mm; font-size: 8.5pt; line-height: 1.2; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
 th { border-bottom-width: 0.5mm; font-weight: 600; }

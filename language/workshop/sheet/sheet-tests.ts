@@ -11,12 +11,12 @@ export function meterBlocks(build: Build, number?: number): Block[] {
   // A note that several rows share is printed once, and the rows give its number.
   const notes = [...new Set(rows.map(({ note }) => note).filter((note) => note !== ''))];
   const mark = (note: string): string => (note === '' ? '' : ` (${notes.indexOf(note) + 1})`);
-  const told = rows.map(({ setting, low, high, note, ...row }) => ({
+  const shown = rows.map(({ setting, low, high, note, ...row }) => ({
     ...row,
     cells: [`${setting}${mark(note)}`, bandText(low, high)],
   }));
-  const isNarrow = told.every(({ cells: [setting = ''] }) => setting.length <= 24);
-  const table: Block = { ...readingTable(build, ['setting', 'must read'], told, number), isNarrow };
+  const isNarrow = shown.every(({ cells: [setting = ''] }) => setting.length <= 24);
+  const table: Block = { ...readingTable(build, ['setting', 'must read'], shown, number), isNarrow };
   const before = (build.record?.before ?? []).map((text) => `Before the work: ${text}`);
   const items = [...notes.map((note, i) => `(${i + 1}) ${capitalised(note)}.`), ...leftOut.map(capitalised), ...before];
   return [table, ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }])];
@@ -38,8 +38,8 @@ function readingTable(
   const readings = rows.map(({ place = null }) => place);
   if (rows.every(({ taken }) => taken === undefined))
     return { kind: 'table', heads, rows: rows.map(({ cells }) => cells), blanks: readBlanks(build, 'reads', number), readings };
-  const told = rows.map(({ cells, taken }) => [...cells, takenText(taken)]);
-  return { kind: 'table', heads: [...heads, 'reads'], rows: told, readings };
+  const shown = rows.map(({ cells, taken }) => [...cells, takenText(taken)]);
+  return { kind: 'table', heads: [...heads, 'reads'], rows: shown, readings };
 }
 
 function takenText(taken: MeterRow['taken']): string {
