@@ -35,8 +35,8 @@ export function registerTesting(link: ServerLink): Disposable {
     workspace.onDidChangeTextDocument(({ document }) => onDocument(document)),
     // Results follow the text: a circuit that has some is run again when the server is through with its newest text.
     link.onChecked((uri) => {
-      const file = items.file(Uri.parse(uri, true));
-      if (runs.has(file)) void runs.run(new TestRunRequest([file]), undefined, { isKept: false });
+      const file = items.filesBelow().find(({ id }) => id === Uri.parse(uri, true).toString());
+      if (file !== undefined && runs.has(file)) void runs.run(new TestRunRequest([file]), undefined, { isKept: false });
     }),
     // What was open before the server could answer.
     link.onDidChangeState((state) => {
