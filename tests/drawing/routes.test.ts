@@ -53,6 +53,22 @@ test('wires to one star lie on each other for no more than the last steps', asyn
   expect(sharedStretches(await sceneOf(drawPractice(1366).text))).toEqual([]);
 });
 
+test('wires of one star that come from different sides meet only near the end of each', async () => {
+  expect(sharedStretches(await sceneOf(drawPractice(3981).text))).toEqual([]);
+});
+
+test('wires make room where the tie of a screen is soldered', async () => {
+  for (const seed of [3671, 3839]) expect(sharedStretches(await sceneOf(drawPractice(seed).text)), `${seed}`).toEqual([]);
+});
+
+test('where there is no free way left, others are laid anew until no two wires lie on each other', async () => {
+  for (const seed of [3880, 4180, 4271]) {
+    const scene = await sceneOf(drawPractice(seed).text);
+    expect([...sharedStretches(scene), ...labelsOnWires(scene), ...lugsOnWires(scene)], `${seed}`).toEqual([]);
+    expect(Math.max(...detoursOf(scene)), `${seed}`).toBeLessThanOrEqual(2);
+  }
+});
+
 test('neither a jog pulled straight, a bend nor a run of solder lies on a letter or a label', async () => {
   for (const seed of [3463, 3510, 3561, 4005, 4125]) {
     const scene = await sceneOf(drawPractice(seed).text);

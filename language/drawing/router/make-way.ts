@@ -65,7 +65,7 @@ function clashing(
 }
 
 /** Length of a wire by the straight distance between its joints. */
-function detourOf(field: Field, { from, to }: RouteTask, route: Route | undefined): number {
+export function detourOf(field: Field, { from, to }: RouteTask, route: Route | undefined): number {
   if (route === undefined) return 1;
   const [start, end] = [
     jointOf(field, itemAt(from, route.from), firstOf(route.cells)),

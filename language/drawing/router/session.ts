@@ -1,18 +1,22 @@
 /** The wires of a drawing, laid between the lugs of parts that stand: from a diagram and places to routes. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
-import type { Access, Pad } from '../symbols/symbol.js';
+import type { Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
-import { createField, surcharges, type Frame, type Surroundings } from './field.js';
+import { takeApart } from './apart.js';
+import { createField, type Frame, type Surroundings } from './field.js';
+import { gatesOf, keepAccessesClear } from './gates.js';
 import { createJoints } from './joints.js';
 import { makeWay } from './make-way.js';
 import { markTask } from './marks.js';
-import { clashes, settle, shorten, type RouteTask } from './route.js';
-import { prices, type Field, type Gate, type Route } from './grid-field.js';
+import { pairsOf } from './pairs.js';
+import { settle, shorten, type RouteTask } from './route.js';
+import type { Field, Route } from './grid-field.js';
 import { createSearch } from './search.js';
+import { layTies, type TieStart } from './ties.js';
 
 export interface Session {
   readonly frame: Frame;
-  /** Ids of wires that found no free route. */
+  /** Ids of wires that found no free route: they lie on another, or have none. */
   crowded(): readonly string[];
   /** Ids of wires that should lie in cavities and channels and do not. */
   astray(): readonly string[];
@@ -25,6 +29,9 @@ export interface Session {
   /** The field as the wires lie on it. */
   field(): Field;
   pads(): ReadonlyMap<string, Pad>;
+  /** Where each screen's tie may begin, by id. */
+  ties(): ReadonlyMap<string, readonly TieStart[]>;
+  /** Of wires and of ties, by id. */
   routes(): ReadonlyMap<string, Route>;
   /** Grid points looked at: the measure of work, the same on every machine. */
   steps(): number;
@@ -50,18 +57,28 @@ export function createSession(
   settle(laying, rest);
   shorten(laying, rest);
   makeWay(laying, rest);
+  const laid = { ...laying, frame, pads, tasks };
+  takeApart({ ...laid, isFixed: () => false });
+  const ties = layTies(laid, diagram, (wire) => around.bound.has(wire));
+  const all = { ...laid, tasks: [...tasks, ...ties], joints: createJoints(field, [...tasks, ...ties], routes) };
+  const tied = new Set(ties.map(({ lugs: [wire] }) => wire));
+  if (ties.length > 0) takeApart({ ...all, isFixed: ({ id }) => tied.has(id) });
   const byId = new Map(tasks.map((task) => [task.id, task]));
   const idsOf = (isSuch: (task: RouteTask, route: Route | undefined) => boolean): string[] =>
     tasks.filter((task) => isSuch(task, routes.get(task.id))).map(({ id }) => id);
   return {
     frame,
     astray: () => idsOf((task, route) => task.isBound && isInWood(field, route)),
-    crowded: () => idsOf((task, route) => joints.without(task, () => clashes(field, route))),
+    crowded: () => {
+      const paired = new Set(pairsOf(all).flatMap(({ one, other }) => [one.id, other.id]));
+      return all.tasks.flatMap(({ id }) => (paired.has(id) || !routes.has(id) ? [id] : []));
+    },
     isThroughChannel: (id) => byId.get(id)?.isFar === true,
     isBound: (id) => around.bound.has(id),
     bundle: (id) => byId.get(id)?.bundle,
     field: () => field,
     pads: () => pads,
+    ties: () => new Map(ties.map(({ id, from }) => [id, from])),
     routes: () => routes,
     steps: () => search.steps(),
   };
@@ -102,41 +119,6 @@ function tasksOf(diagram: Diagram, frame: Frame, { around, placed, pads }: Sited
 
 function padsOf(placed: readonly PlacedSymbol[]): ReadonlyMap<string, Pad> {
   return new Map(placed.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
-}
-
-/** Where a wire may end at a lug. */
-export function gatesOf(frame: Frame, pad: Pad): Gate[] {
-  return pad.accesses.map((access) => {
-    const gate = {
-      cell: frame.cellAt(access),
-      heading: access.heading,
-      cost: Math.round(access.cost * prices.step) - (isKeptClear(pad, access) ? surcharges.access : 0),
-    };
-    const tip = frame.cellAt(access.landing);
-    return pad.look !== 'lug' && tip !== gate.cell ? { ...gate, tip } : gate;
-  });
-}
-
-/** Other wires had better not pass where one wants to leave its lug. */
-function keepAccessesClear(
-  { surcharge }: Field,
-  frame: Frame,
-  pads: ReadonlyMap<string, Pad>,
-  tasks: readonly RouteTask[],
-): void {
-  for (const lug of new Set(tasks.flatMap(({ lugs }) => lugs))) {
-    const pad = pads.get(lug);
-    for (const access of pad?.accesses ?? []) {
-      if (!pad || !isKeptClear(pad, access)) continue;
-      const cell = frame.cellAt(access);
-      surcharge[cell] = (surcharge[cell] ?? 0) + surcharges.access;
-    }
-  }
-}
-
-/** The ways by which a wire would leave a lug first. */
-function isKeptClear({ look }: Pad, { cost }: Access): boolean {
-  return look !== 'spot' && cost < 1;
 }
 
 /** Lets a wire lie where it lay, unless that route is blocked now. */

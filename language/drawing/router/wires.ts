@@ -1,12 +1,9 @@
-/** From settled routes to wires with their bends, and the ties of screens, which begin on a wire. */
+/** From settled routes to wires with their bends. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
-import { itemAt, pairwise, valueFor } from '../../collections.js';
-import { type Box, headings, type Point } from '../geometry.js';
-import { mark } from './marks.js';
-import { prices, wiresAt, type Gate } from './grid-field.js';
-import { createSearch, type Search } from './search.js';
+import { itemAt, valueFor } from '../../collections.js';
+import type { Box, Point } from '../geometry.js';
 import type { PlacedSymbol } from '../placed.js';
-import { gatesOf, type Session } from './session.js';
+import type { Session } from './session.js';
 import { straighten, type Pull } from './straighten.js';
 
 export interface RoutedWire {
@@ -41,12 +38,12 @@ export function wiresOf(
     const [start, end] = [itemAt(a.accesses, route.from), itemAt(b.accesses, route.to)];
     return [{ run, points: bendsOf([start.landing, ...route.cells.map(frame.pointAt), end.landing]) }];
   });
-  const crowded = session.crowded();
-  const screens = diagram.runs.filter((run) => run.kind === 'screen');
-  // A search needs much memory: none is made for nothing.
-  const search = screens.length === 0 ? undefined : createSearch(frame.columns, frame.rows);
-  const ties = search === undefined ? [] : screens.flatMap((run) => tieScreen(session, search, run));
-  return { wires: straightened([...wires, ...ties], session, placed, labels), crowded, astray: session.astray() };
+  const ties = diagram.runs.flatMap((run) => (run.kind === 'screen' ? tieOf(session, run) : []));
+  return {
+    wires: straightened([...wires, ...ties], session, placed, labels),
+    crowded: session.crowded(),
+    astray: session.astray(),
+  };
 }
 
 function straightened(
@@ -70,37 +67,13 @@ function straightened(
   return wires.map(({ run }) => ({ run, points: valueFor(lines, run.id) }));
 }
 
-/** A screen's tie leaves its wire sidewise at any straight point; laid last, when that wire lies for good. */
-function tieScreen(session: Session, search: Search, run: DiagramRun): RoutedWire[] {
+/** A screen's tie begins on its wire. */
+function tieOf(session: Session, run: DiagramRun): RoutedWire[] {
   const { frame } = session;
-  const field = session.field();
-  const route = session.routes().get(run.from);
-  const pad = session.pads().get(run.to);
-  if (!route || !pad) return [];
-  const starts: (Gate & { readonly landing: Point })[] = [];
-  for (const [[before, cell], [, after]] of pairwise(pairwise(route.cells))) {
-    if (after - cell !== cell - before || wiresAt(field.wires, cell) !== 1) continue;
-    for (const heading of headings) {
-      const next = frame.neighbour(cell, heading);
-      if (next === undefined) continue;
-      if (isSquare(frame.pointAt(cell), frame.pointAt(after), frame.pointAt(next)))
-        starts.push({ cell: next, heading, cost: 0, landing: frame.pointAt(cell) });
-    }
-  }
-  const to = gatesOf(frame, pad);
-  const meeting = { overlap: 4000, crossing: prices.crossing };
-  // In an instrument without cavities a bound way may begin and end at one point, on another wire: it is no way to prefer.
-  const bound = session.isBound(run.from) ? search.find(field, starts, to, { ...meeting, isBound: true }) : undefined;
-  const found = bound ?? search.find(field, starts, to, meeting);
-  if (!found) return [];
-  mark(field, found, 1);
-  const [start, end] = [itemAt(starts, found.from), itemAt(pad.accesses, found.to)];
-  return [{ run, points: bendsOf([start.landing, ...found.cells.map(frame.pointAt), end.landing]) }];
-}
-
-/** Whether a point lies at a right angle from a stretch. */
-function isSquare(at: Point, after: Point, beside: Point): boolean {
-  return (after.x - at.x) * (beside.x - at.x) + (after.y - at.y) * (beside.y - at.y) === 0;
+  const [starts, route, pad] = [session.ties().get(run.id), session.routes().get(run.id), session.pads().get(run.to)];
+  if (!starts || !route || !pad) return [];
+  const [start, end] = [itemAt(starts, route.from), itemAt(pad.accesses, route.to)];
+  return [{ run, points: bendsOf([start.landing, ...route.cells.map(frame.pointAt), end.landing]) }];
 }
 
 function position({ x, y }: Point): Point {
