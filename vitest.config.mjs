@@ -1,4 +1,5 @@
 // How the tests run: in two workers, each of which loads a module once and keeps it for all the files that it is given.
+import { join } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 // On a busy machine a step may take long: no test is judged by the clock.
@@ -12,6 +13,8 @@ export default defineConfig({
     isolate: false,
     // What the files in one worker would leave to each other is cleared here.
     setupFiles: ['tests/harness/each-file.ts'],
+    // The command that a test starts keeps what it compiled in the checkout, not in the user's own folder.
+    env: { LUGWORK_CACHE: join(import.meta.dirname, '.cache', 'compiled') },
     testTimeout: patience,
     hookTimeout: patience,
   },

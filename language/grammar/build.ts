@@ -279,11 +279,11 @@ function lugs(names: readonly Word[], common: Common, kind: 'lugs' | 'optional' 
 }
 
 function rows(cells: readonly ast.Cell[] | undefined): RowsStatement['rows'] {
-  let row: (Word | undefined)[] = [];
+  let row: (Word | null)[] = [];
   const found = [row];
   for (const cell of cells ?? []) {
     if (cell.$type === 'Mark' && cell.text === '/') found.push((row = []));
-    else row.push(cell.$type === 'Mark' ? undefined : word(cell));
+    else row.push(cell.$type === 'Mark' ? null : word(cell));
   }
   return found;
 }

@@ -192,10 +192,10 @@ export interface LugsStatement extends Node {
   readonly names: readonly Word[];
   readonly upTo?: Word;
 }
-/** `rows A1 A2 / B1 B2`; `undefined` for an empty place written `-`. */
+/** `rows A1 A2 / B1 B2`; `null` for an empty place written `-`. */
 export interface RowsStatement extends Node {
   readonly kind: 'rows';
-  readonly rows: readonly (readonly (Word | undefined)[])[];
+  readonly rows: readonly (readonly (Word | null)[])[];
 }
 export interface TakesStatement extends Node {
   readonly kind: 'takes';

@@ -1,4 +1,4 @@
-/** The process around the command: arguments in, streams and exit code out. */
+/** The process around the command: arguments in, streams and exit code out. It is bundled by itself, and `start.ts` loads it. */
 import { fstatSync } from 'node:fs';
 import { createLayoutThread } from '../layout-thread.js';
 import { CannotRun, exit } from './command.js';
@@ -8,44 +8,51 @@ import { writeAll } from './output/write-file.js';
 
 const notWritten = (error: unknown): string => `can’t write the standard output: ${describeError(error)}`;
 
-process.stdout.on('error', (error) => {
-  // Whoever reads may stop early (`lugwork check … | head -1`): that is no fault and says nothing.
-  if (reason(error) === 'EPIPE') process.exit();
-  process.stderr.write(sentence(notWritten(error)));
-  process.exit(exit.cannotRun);
-});
-// There is nowhere left to say it.
-process.stderr.on('error', (error) => process.exit(reason(error) === 'EPIPE' ? undefined : exit.cannotRun));
-process.on('uncaughtException', (error) => {
-  process.stderr.write(faultOf(error));
-  process.exit(exit.cannotRun);
-});
+/** Runs the words after `lugwork` and sets the exit code; `drawing` is the script that lays out drawings in a thread. */
+export async function main(words: readonly string[], drawing: URL): Promise<void> {
+  guardStreams();
+  const cwd = workingFolder();
+  if (cwd === undefined) {
+    err(sentence('the current folder no longer exists or can’t be read'));
+    process.exitCode = exit.cannotRun;
+    return;
+  }
+  process.exitCode = await run(words, {
+    cwd,
+    columns: process.stdout.columns || 80,
+    colour: Boolean(process.stdout.isTTY) && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb',
+    out: isFile(1) ? writeFile : (text) => void process.stdout.write(text),
+    err,
+    startLayout: () => createLayoutThread(drawing),
+  });
+}
 
-const writesFile = isFile(1);
+function guardStreams(): void {
+  process.stdout.on('error', (error) => {
+    // Whoever reads may stop early (`lugwork check … | head -1`): that is no fault and says nothing.
+    if (reason(error) === 'EPIPE') process.exit();
+    process.stderr.write(sentence(notWritten(error)));
+    process.exit(exit.cannotRun);
+  });
+  // There is nowhere left to say it.
+  process.stderr.on('error', (error) => process.exit(reason(error) === 'EPIPE' ? undefined : exit.cannotRun));
+  process.on('uncaughtException', (error) => {
+    process.stderr.write(faultOf(error));
+    process.exit(exit.cannotRun);
+  });
+}
+
 /** A stream would take a full disk for success where the disk takes a part of the text. */
-const out = (text: string): void => {
-  if (!writesFile) return void process.stdout.write(text);
+function writeFile(text: string): void {
   try {
     writeAll(1, Buffer.from(text));
   } catch (error) {
     throw new CannotRun(notWritten(error));
   }
-};
-const err = (text: string): void => void process.stderr.write(text);
+}
 
-const cwd = workingFolder();
-if (cwd === undefined) {
-  err(sentence('the current folder no longer exists or can’t be read'));
-  process.exitCode = exit.cannotRun;
-} else {
-  process.exitCode = await run(process.argv.slice(2), {
-    cwd,
-    columns: process.stdout.columns || 80,
-    colour: Boolean(process.stdout.isTTY) && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb',
-    out,
-    err,
-    startLayout: () => createLayoutThread(new URL('./drawing.js', import.meta.url)),
-  });
+function err(text: string): void {
+  process.stderr.write(text);
 }
 
 function workingFolder(): string | undefined {

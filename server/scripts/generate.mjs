@@ -16,6 +16,8 @@ try {
   stale += bring(await statementTable());
   stale += bring(new Map([['language/parts/generated/library.ts', libraryModule()]]));
   stale += bring(new Map([pagesModule()]));
+  const { libraryTreesFile } = await importTs('server/docs/library-trees.ts');
+  stale += bring(new Map([libraryTreesFile()]));
   const { grammarFile } = await importTs('extension/scripts/grammar.ts');
   const { manifestFiles } = await importTs('extension/scripts/manifest.ts');
   const { textBundleFile } = await importTs('extension/scripts/texts.ts');

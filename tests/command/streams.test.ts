@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { run } from '../../server/command/run.js';
 import { root } from '../harness/checkout.js';
-import { folderWith, lugwork, lugworkIn } from '../harness/process.js';
+import { copyCommand, folderWith, lugwork, lugworkIn } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 /** With so many parts without a usual place that their thread is asked where they go. */
@@ -102,7 +102,7 @@ describe('one sentence, no stack trace', () => {
     ['ends without an answer', 'process.exit(3)', /^lugwork: the drawing was stopped: .*its thread ended/],
   ])('the thread of the drawing %s', (_, module, reason) => {
     const folder = folderWith({ 'a.lug': loose });
-    copyFileSync(join(root, 'dist/lugwork.mjs'), join(folder, 'lugwork.mjs'));
+    copyCommand(folder);
     if (module !== undefined) writeFileSync(join(folder, 'drawing.js'), module);
     const { code, out, err } = lugworkIn(`"${process.execPath}" lugwork.mjs draw a.lug`, folder);
     // Another drawing in its place would depend on what the machine can do.

@@ -18,7 +18,7 @@ export function sayProblems(tree: Tree): string[] {
 /** A node without its places: fields in their order, words as written (strings in quotes, values after `=`, what is unknown as `?`). */
 function sayNode(node: unknown): string {
   if (Array.isArray(node)) return `[${node.map((item) => sayNode(item)).join(' ')}]`;
-  if (typeof node !== 'object' || node === null) return node === undefined ? '-' : String(node);
+  if (typeof node !== 'object' || node === null) return node === undefined || node === null ? '-' : String(node);
   const fields = Object.entries(node).filter(([key]) => !['range', 'line', 'head'].includes(key));
   const record = Object.fromEntries(fields) as Record<string, unknown>;
   if (typeof record['kind'] === 'string' && typeof record['text'] === 'string') return sayWord(record['kind'], record['text']);

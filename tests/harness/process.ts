@@ -1,6 +1,6 @@
 /** Runs the built command as a process, as a user does, over folders of files made for one test. */
 import { spawnSync } from 'node:child_process';
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { root } from './checkout.js';
@@ -42,6 +42,11 @@ export function lugwork(
   return run(process.execPath, [asUser(), `${user.uid}`, `${user.gid ?? user.uid}`, ...words], cwd, env, read);
 }
 
+/** Copies the built command, without what lays out drawings, into a folder. */
+export function copyCommand(folder: string): void {
+  for (const name of ['lugwork.mjs', 'command.cjs']) copyFileSync(join(dirname(setup.bundle), name), join(folder, name));
+}
+
 let script: string | undefined;
 
 /**
@@ -58,7 +63,8 @@ function asUser(): string {
     `process.argv = [process.argv[0], 'lugwork', ...words];`,
     `await import('./lugwork.mjs');`,
   ];
-  const folder = folderWith({ 'lugwork.mjs': readFileSync(setup.bundle), 'as-user.mjs': lines.join('\n') });
+  const folder = folderWith({ 'as-user.mjs': lines.join('\n') });
+  copyCommand(folder);
   chmodSync(folder, 0o755);
   script = join(folder, 'as-user.mjs');
   afterThisFile(() => void (script = undefined));

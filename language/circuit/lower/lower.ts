@@ -20,7 +20,7 @@ import { textClaim, type Problem } from '../problems.js';
 import { compareRanges, isMissing, rangeOn, type Origin } from '../ranges.js';
 import { numberWires } from './number-wires.js';
 import { Spellings } from './spellings.js';
-import { libraryTreeSteps, standardTypes, TypeScope } from '../types/types.js';
+import { standardTypes, TypeScope } from '../types/types.js';
 
 /** Statements that neither wire nor declare anything. */
 const ASIDE: ReadonlySet<string> = new Set<Statement['kind']>([
@@ -48,7 +48,6 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): AnalysedCi
 
 /** The same in steps of a few statements each. */
 export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Steps<AnalysedCircuit> {
-  yield* libraryTreeSteps();
   const reports = new FileReports();
   const used = usedFiles(tree, sources, (uri) => reports.of(uri));
   const scope = new TypeScope(used.trees, (uri) => reports.of(uri), standardTypes(tree.uri));

@@ -108,8 +108,8 @@ export function readRows(draft: TypeDraft, statement: RowsStatement, origin: Ori
   const seen = new Set<string>();
   draft.rows = statement.rows.map((row) =>
     row.map((word) => {
-      const name = word === undefined ? undefined : ownLug(draft, word, origin, context);
-      if (word === undefined || name === undefined) return null;
+      const name = word === null ? undefined : ownLug(draft, word, origin, context);
+      if (word === null || name === undefined) return null;
       if (seen.has(name)) {
         context.problems.add('duplicate-name', rangeOn(origin, word.range), `${word.text} is in the rows twice`);
         return null;

@@ -1,10 +1,10 @@
 /** The types that a text can name: its own, those of the files it uses, and the standard ones, each compiled when it is first needed. */
-import { parseTextSteps, type Tree, type TypeStatement } from '../../grammar/index.js';
-import { finished, type Steps } from '../../steps.js';
-import { isLibraryUri, libraryText, libraryUris } from '../../parts/index.js';
+import type { Tree, TypeStatement } from '../../grammar/index.js';
+import { isLibraryUri } from '../../parts/index.js';
 import { createSpelling, type Spelling } from '../../nearest.js';
 import { isBase } from './bases.js';
 import { compileType } from './compile-type.js';
+import { LIBRARY_TREES } from './generated/library-trees.js';
 import type { NameUse, TypeInfo } from '../model.js';
 import { Problems } from '../problems.js';
 import { isMissing, rangeOn } from '../ranges.js';
@@ -117,17 +117,9 @@ export class TypeScope {
 let standard: TypeScope | undefined;
 let standardTrees: readonly Tree[] | undefined;
 
-/** The standard library's trees, parsed once. */
+/** The standard library's trees, which the build has parsed. */
 export function libraryTrees(): readonly Tree[] {
-  return finished(libraryTreeSteps());
-}
-
-/** The same in steps of one statement each the first time, so that a host can answer meanwhile. */
-export function* libraryTreeSteps(): Steps<readonly Tree[]> {
-  if (standardTrees !== undefined) return standardTrees;
-  const trees: Tree[] = [];
-  for (const uri of libraryUris) trees.push(yield* parseTextSteps(uri, libraryText(uri) ?? ''));
-  return (standardTrees ??= trees);
+  return (standardTrees ??= JSON.parse(LIBRARY_TREES) as readonly Tree[]);
 }
 
 /** The standard types, compiled once for all circuits. A file of the library itself sees the others beneath it. */
