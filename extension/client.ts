@@ -1,5 +1,5 @@
 /** The language client, the same on the desktop and in the browser: what it offers the server, and what happens when the server dies. */
-import { EventEmitter, l10n, window, workspace, type CompletionItem, type CompletionList } from 'vscode';
+import { CodeActionTriggerKind, EventEmitter, l10n, window, workspace, type CompletionItem, type CompletionList } from 'vscode';
 import {
   CloseAction,
   ErrorAction,
@@ -11,6 +11,7 @@ import {
 import type { ClientOptions, ServerNotifications, ServerRequests } from '../server/protocol.js';
 import { answerFiles } from './files.js';
 import { createCrashGuard } from './crash-guard.js';
+import { isLampInTheWay } from './lamp.js';
 import type { LinkState, ServerLink } from './server-link.js';
 
 /** Makes the client of one host. It must be able to start the server again after `closed`. */
@@ -49,6 +50,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
     },
   };
 
+  const markedLines = new Map<string, ReadonlySet<number>>();
   const client = createClient({
     documentSelector: [{ language: 'lugwork' }],
     initializationOptions: {
@@ -65,6 +67,10 @@ export function createServerLink(createClient: CreateClient): ServerLink {
     middleware: {
       provideCompletionItem: async (document, position, context, token, next) =>
         goingOn(await next(document, position, context, token)),
+      provideCodeActions: (document, range, context, token, next) =>
+        context.triggerKind === CodeActionTriggerKind.Automatic && isLampInTheWay(document, range.start.line, markedLines)
+          ? []
+          : next(document, range, context, token),
       // The older side of a comparison is not what is being worked on: its findings would stand twice among the problems.
       handleDiagnostics: (uri, diagnostics, next) => next(uri, uri.scheme === 'git' ? [] : diagnostics),
     },
@@ -116,6 +122,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
     },
     onDidChangeState: changed.event,
     onChecked: checked.event,
+    markedLines,
     output,
     request: <M extends keyof ServerRequests>(method: M, params: ServerRequests[M]['params']) =>
       client.sendRequest<ServerRequests[M]['result']>(method, params),

@@ -14,6 +14,7 @@ import {
   type TextDocumentContentProvider,
 } from 'vscode';
 import type { ServerLink } from './server-link.js';
+import { wrapped } from './wrapped.js';
 
 const scheme = 'lugwork-located';
 
@@ -29,7 +30,7 @@ export function registerLocated(link: ServerLink): Disposable {
   const provider: TextDocumentContentProvider = {
     onDidChange: changed.event,
     provideTextDocumentContent: async ({ query }) =>
-      (await link.request('lugwork/locate', { uri: query })) ?? l10n.t('The circuit can’t be read.'),
+      wrapped((await link.request('lugwork/locate', { uri: query })) ?? l10n.t('The circuit can’t be read.')),
   };
   const isOpen = (uri: Uri): boolean => workspace.textDocuments.some((document) => document.uri.toString() === uri.toString());
   let waiting: ReturnType<typeof setTimeout> | undefined;

@@ -11,6 +11,8 @@ export interface ServerLink {
   readonly onDidChangeState: Event<LinkState>;
   /** All findings of the newest text of a document, by its address, have come. */
   readonly onChecked: Event<string>;
+  /** Lines of a document whose gutter holds a mark of this extension, by its address. */
+  readonly markedLines: Map<string, ReadonlySet<number>>;
   readonly output: LogOutputChannel;
   /** Asks the server; rejects while it is not running. */
   request<M extends keyof ServerRequests>(method: M, params: ServerRequests[M]['params']): Promise<ServerRequests[M]['result']>;

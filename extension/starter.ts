@@ -1,8 +1,8 @@
 /** The circuit that a new document begins with: one pickup, one volume, everything grounded, one intent that holds. */
 
-export const starter = `/** One pickup straight to a volume control. */
-instrument "Untitled"
+export const starter = `instrument "Untitled"
 
+// One pickup straight to a volume control.
 part pickup : single-coil 6.5k 2.6H 110pF
 part volume : pot 250k audio
 part saddle : bridge-ground

@@ -8,7 +8,12 @@ export const copyLugs: Command = {
     const lugs = typeof asked === 'string' ? asked : await lugsAtCursor();
     if (lugs === undefined) return void window.showInformationMessage(l10n.t('Put the cursor on a part, then copy its lugs.'));
     await env.clipboard.writeText(lugs);
-    window.setStatusBarMessage(l10n.t('Lugs copied: {0}', lugs.split('\n').join(', ')), 5000);
+    const names = lugs.split('\n').filter((line) => line !== '');
+    const text =
+      names.length === 1
+        ? l10n.t('{0} copied', lugs)
+        : l10n.t('{0} lugs copied: {1} to {2}', names.length, names[0] ?? '', names.at(-1) ?? '');
+    window.setStatusBarMessage(text, 5000);
   },
 };
 

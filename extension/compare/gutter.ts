@@ -32,6 +32,7 @@ export function registerGutter(link: ServerLink, extension: Uri): Disposable {
     }),
   }));
   const show = (editor: TextEditor, lines: readonly ChangedLine[]): void => {
+    link.markedLines.set(editor.document.uri.toString(), new Set(lines.map(({ range }) => range.start.line)));
     for (const { kind, type } of types) editor.setDecorations(type, optionsOf(lines.filter((line) => line.kind === kind)));
   };
   const isWanted = (uri: Uri): boolean => workspace.getConfiguration('lugwork', uri).get('changes.gutter', true);
@@ -63,6 +64,7 @@ export function registerGutter(link: ServerLink, extension: Uri): Disposable {
     workspace.onDidChangeTextDocument(({ document }) => {
       if (document === window.activeTextEditor?.document) soon();
     }),
+    workspace.onDidCloseTextDocument(({ uri }) => void link.markedLines.delete(uri.toString())),
     workspace.onDidChangeConfiguration((event) => {
       if (event.affectsConfiguration('lugwork.changes.gutter')) soon();
     }),

@@ -1,5 +1,6 @@
 /** Circuits compared, in the source control view's own terms: with the last commit, with another file, and line by line in the gutter. */
 import { commands, l10n, Uri, window, workspace, type Disposable } from 'vscode';
+import { activeCircuit } from '../active-circuit.js';
 import { findCircuits } from '../find-circuits.js';
 import { createPanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
@@ -54,8 +55,7 @@ export function registerCompare(link: ServerLink, extension: Uri): Disposable {
 /** What a menu hands over: an address, a row of the source control view, or nothing where the open text is meant. */
 function circuitAsked(asked: unknown): Uri | undefined {
   const row = typeof asked === 'object' && asked !== null && 'resourceUri' in asked ? asked.resourceUri : asked;
-  const document = window.activeTextEditor?.document;
-  const uri = row instanceof Uri ? row : document?.languageId === 'lugwork' ? document.uri : undefined;
+  const uri = row instanceof Uri ? row : activeCircuit();
   return uri?.path.endsWith('.lug') === true ? uri : undefined;
 }
 

@@ -1,6 +1,7 @@
 /** The drawing beside the text: its commands, its panels, and their return after a reload. */
 import { commands, l10n, languages, Uri, window, type Disposable } from 'vscode';
 import { firstOf } from '../../language/collections.js';
+import { activeCircuit } from '../active-circuit.js';
 import { createPanelHost, type PanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
 import { createDrawingPanel, type DrawingPanel } from './panel.js';
@@ -24,8 +25,7 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
   });
   const { open } = host;
   const openDrawing = (asked?: unknown, section?: unknown): void => {
-    const document = window.activeTextEditor?.document;
-    const uri = asked instanceof Uri ? asked : document?.languageId === 'lugwork' ? document.uri : undefined;
+    const uri = asked instanceof Uri ? asked : activeCircuit();
     if (uri === undefined) void window.showInformationMessage(l10n.t('Open a circuit first. Its drawing opens beside it.'));
     else {
       const one = host.reveal(freshState(uri.toString()));

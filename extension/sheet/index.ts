@@ -1,5 +1,6 @@
 /** The bench sheet beside the text: its commands, its panels, and their return after a reload. */
 import { commands, l10n, Uri, window, type Disposable, type ExtensionContext } from 'vscode';
+import { activeCircuit } from '../active-circuit.js';
 import { createPanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
 import { createSheetPanel, type SheetPanel } from './panel.js';
@@ -21,8 +22,7 @@ export function registerSheet(link: ServerLink, context: ExtensionContext): Disp
     create: (panel, state) => createSheetPanel(panel, link, ticks, storage, state),
   });
   const openSheet = (asked?: unknown): SheetPanel | undefined => {
-    const document = window.activeTextEditor?.document;
-    const uri = asked instanceof Uri ? asked : document?.languageId === 'lugwork' ? document.uri : undefined;
+    const uri = asked instanceof Uri ? asked : activeCircuit();
     if (uri !== undefined) return host.reveal({ uri: uri.toString(), number: 1 });
     void window.showInformationMessage(l10n.t('Open a circuit first. Its bench sheet opens beside it.'));
     return undefined;

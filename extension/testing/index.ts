@@ -5,6 +5,9 @@ import type { ServerLink } from '../server-link.js';
 import { createItems } from './items.js';
 import { createRuns } from './run.js';
 
+/** Milliseconds after a change in which the lines are asked for once more. */
+const restMs = 150;
+
 /** Registers the view and keeps it in step with the files. */
 export function registerTesting(link: ServerLink): Disposable {
   const controller = tests.createTestController('lugwork', 'Lugwork');
@@ -25,6 +28,19 @@ export function registerTesting(link: ServerLink): Disposable {
   const onDocument = (document: TextDocument): void => {
     if (isCircuit(document)) void items.refresh(document.uri);
   };
+  const resting = new Map<string, ReturnType<typeof setTimeout>>();
+  /** Asked in the moment of the change the server might still have the text before it. */
+  const onChange = (document: TextDocument): void => {
+    const id = document.uri.toString();
+    clearTimeout(resting.get(id));
+    resting.set(
+      id,
+      setTimeout(() => {
+        resting.delete(id);
+        onDocument(document);
+      }, restMs),
+    );
+  };
   const watcher = workspace.createFileSystemWatcher('**/*.lug');
   const disposables = [
     controller,
@@ -32,7 +48,9 @@ export function registerTesting(link: ServerLink): Disposable {
     watcher.onDidCreate((uri) => items.file(uri)),
     watcher.onDidDelete((uri) => items.remove(uri)),
     workspace.onDidOpenTextDocument(onDocument),
-    workspace.onDidChangeTextDocument(({ document }) => onDocument(document)),
+    workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+      if (contentChanges.length > 0) onChange(document);
+    }),
     // Results follow the text: a circuit that has some is run again when the server is through with its newest text.
     link.onChecked((uri) => {
       const file = items.filesBelow().find(({ id }) => id === Uri.parse(uri, true).toString());
@@ -43,7 +61,12 @@ export function registerTesting(link: ServerLink): Disposable {
       if (state === 'ready') workspace.textDocuments.forEach(onDocument);
     }),
   ];
-  return { dispose: () => disposables.forEach((one) => void one.dispose()) };
+  return {
+    dispose: () => {
+      resting.forEach(clearTimeout);
+      disposables.forEach((one) => void one.dispose());
+    },
+  };
 }
 
 function isCircuit(document: TextDocument): boolean {

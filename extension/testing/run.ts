@@ -100,10 +100,11 @@ function isLeftOut({ uri }: TestItem, root: TestItem | undefined): boolean {
 }
 
 /** Each claim on a line of the run's output. With a place an editor would write it behind the line too, where the text says it already. */
-function report(run: TestRun, item: TestItem, { claims }: ExpectationOutcome): void {
+function report(run: TestRun, item: TestItem, { setting, claims }: ExpectationOutcome): void {
+  run.appendOutput(`  ${setting === '' ? l10n.t('all controls at rest') : setting}\r\n`, undefined, item);
   for (const { text, held, instead } of claims) {
     const verdict = held ? l10n.t('met:') : l10n.t('not met:');
-    run.appendOutput(`  ${verdict.padEnd(9)} ${text}${instead === undefined ? '' : `; ${instead}`}\r\n`, undefined, item);
+    run.appendOutput(`    ${verdict.padEnd(9)} ${text}${instead === undefined ? '' : `; ${instead}`}\r\n`, undefined, item);
   }
 }
 

@@ -205,7 +205,8 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
       return isOld();
     });
     if (found === undefined) return;
-    const isWaiting = publisher.isFolded(uri);
+    // One alone follows from nothing; what comes in numbers mostly has one cause.
+    const isWaiting = found.length > 1 || publisher.isFolded(uri);
     if (isWaiting) publisher.publishInterim(snapshot);
     else publisher.publish(snapshot, { ...nothing, findings: found });
     explainer.add(uri, { snapshot, found, isWaiting });

@@ -29,8 +29,13 @@ export async function overviewOf(
     if (results.every(({ verdict }) => verdict === 'held')) met++;
   }
   return {
-    positions: counted(positions, 'position') + (table.leftOut.length > 0 ? ', incomplete' : ''),
+    positions: positionsText(circuit.output === undefined ? 0 : positions, table.leftOut.length > 0),
     findings: found === 0 ? 'no findings' : counted(found, 'finding'),
     ...(own.length === 0 ? {} : { expectations: `${met} of ${counted(own.length, 'expectation')} met` }),
   };
+}
+
+/** Without a jack nothing is heard in any position. */
+function positionsText(count: number, isIncomplete: boolean): string {
+  return count === 0 ? 'no jack' : counted(count, 'position') + (isIncomplete ? ', incomplete' : '');
 }

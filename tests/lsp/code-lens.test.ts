@@ -46,6 +46,14 @@ test('without expectations nothing is said of them', async () => {
   ]);
 });
 
+test('without a jack there is no position to count', async () => {
+  const text = twoPickups().replace(/^.*output.*\n/gm, '');
+  expect((await lenses(text))?.[0]).toBe('no jack');
+  const editor = await startEditor();
+  const { uri } = await editor.open('a.lug', '');
+  expect(await editor.ask('lugwork/overview', { uri })).toMatchObject({ positions: 'no jack' });
+});
+
 test('nothing where it is turned off, or where there is no title', async () => {
   expect(await lenses(twoPickups(), { codeLens: { enabled: false } })).toBeNull();
   expect(await lenses('part p : pot\n')).toBeNull();

@@ -96,6 +96,16 @@ describe('one cause, one squiggle', () => {
     for (const { diagnostics } of editor.published.slice(before)) expect(diagnostics.filter(loud).length).toBeLessThanOrEqual(1);
   });
 
+  test('neither is it so after the edit that brings the first ones', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups());
+    expect(await editor.diagnostics(uri)).toEqual([]);
+    const before = editor.published.length;
+    await editor.change(uri, [{ text: twoPickups(mirrored) }]);
+    expect((await editor.diagnostics(uri)).filter(loud)).toHaveLength(1);
+    for (const { diagnostics } of editor.published.slice(before)) expect(diagnostics.filter(loud).length).toBeLessThanOrEqual(1);
+  });
+
   test('a misspelt word is the cause of what its statement leaves open', async () => {
     const editor = await startEditor();
     const { uri, ranges } = await editor.open('a.lug', twoPickups({ 'wire neck.ground    to': 'wire <|nekc|>.ground    to' }));

@@ -47,7 +47,7 @@ describe('what is shown', () => {
 
   test('the response tells its peak and −3 dB point in words', async () => {
     expect(await panel.page.locator('.summary').textContent()).toMatch(
-      /^Peak [\d.]+ kHz, \+[\d.]+ dB; −3 dB at [\d.]+ kHz\.( Pale: the previous setting\.)?$/,
+      /^Peak [\d.]+ kHz, \+[\d.]+ dB; −3 dB at [\d.]+ kHz\.( Pale: before the last change\.)?$/,
     );
   });
 
@@ -60,10 +60,36 @@ describe('what is shown', () => {
   });
 });
 
+test('a finding that is a hint keeps to the list, and the page as a whole does not scroll', async () => {
+  const { page } = panel;
+  const finding = { number: 0, severity: 'hint', message: 'follows', ids: [] } as const;
+  await panel.send({ kind: 'findings', findings: [{ ...finding, severity: 'error', number: 1 }, finding] });
+  const [first, second] = await Promise.all([0, 1].map((at) => page.locator('.findings li').nth(at).boundingBox()));
+  expect(second!.y).toBeGreaterThanOrEqual(first!.y + first!.height);
+  expect(second!.x).toBe(first!.x);
+  await panel.send({ kind: 'findings', findings: [] });
+  await page.mouse.wheel(0, 400);
+  expect(await page.evaluate('document.documentElement.scrollHeight - innerHeight')).toBeLessThanOrEqual(0);
+});
+
 describe('what is done', () => {
   test('a click on a lug asks for its place', async () => {
     await panel.page.locator(lug).click();
     expect((await panel.sent('go')).at(-1)).toEqual({ kind: 'go', id: 'lug:volume.3' });
+  });
+
+  test('the middle of a pot, which is its case, shows the pot’s control; a drawing that changes under the mouse shows nothing', async () => {
+    const { page } = panel;
+    const { x, y, width, height } = (await page.locator('[aria-label^="volume, pot"]').boundingBox())!;
+    await page.mouse.move(x + width / 2, y + height / 2);
+    await page.locator('.details').getByRole('slider', { name: 'volume' }).waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('.details').waitFor({ state: 'hidden' });
+    for (const message of await messagesOf(text)) await panel.send(message);
+    // Longer than a pointer rests until something pops up.
+    await page.waitForTimeout(700);
+    expect(await page.locator('.details').isVisible()).toBe(false);
+    await page.mouse.move(1, 1);
   });
 
   test('a drag from lug to lug draws a wire, and a click that ends it goes nowhere', async () => {
@@ -360,7 +386,7 @@ describe('the room', () => {
   test('names of sliders stay when the panel was wide and is narrow again', async () => {
     const { page } = panel;
     for (const width of [1500, 320]) await page.setViewportSize({ width, height: 900 });
-    const names = await page.locator('.shaft span').all();
+    const names = await page.locator('.shaft span:visible').all();
     expect(names.length).toBeGreaterThan(0);
     for (const name of names) expect((await name.boundingBox())!.width).toBeGreaterThan(40);
     await page.setViewportSize({ width: 900, height: 1100 });

@@ -77,9 +77,10 @@ function show({ before, after, compared }: Extract<ToCompare, { kind: 'compariso
   if (changes.childElementCount === 0) changes.append(html('li', {}, t('Parts and wires are the same.')));
   behaviour.replaceChildren(...positionTable(compared.change));
   rest.replaceChildren(...sectionLists(compared.sections));
-  says.textContent = t(
-    'Choose a change, a part or a wire to show it in both drawings. Press F12 or double-click a change to go to its line.',
-  );
+  says.textContent =
+    parts.length + wires.length === 0
+      ? ''
+      : t('Choose a change, a part or a wire to show it in both drawings. Press F12 or double-click a change to go to its line.');
   dress();
 }
 

@@ -58,13 +58,14 @@ const details = createDetails({
   ask: (id) => send({ kind: 'ask', id }),
   go: (id) => send({ kind: 'go', id }),
   fix: (finding, title) => send({ kind: 'fix', finding, title }),
-  controls: (id) => panel.ofPart(id),
+  // The middle of a pot is its case, and whoever points there means the pot.
+  controls: (id) => panel.ofPart(stage.partOf(id)),
   left: (id) => stage.focus(id),
 });
 const stage = createStage(
   {
     go: (id) => send({ kind: 'go', id }),
-    step: (id, by) => panel.step(id, by),
+    step: (id, by) => panel.step(stage.partOf(id), by),
     about: (id, takesFocus) => {
       const item = stage.picture?.items.get(id);
       if (item === undefined || (!takesFocus && details.root.contains(document.activeElement))) return;

@@ -105,7 +105,7 @@ export function createPlot(): ResponsePlot {
       if (plot === undefined) make();
       else plot.setData(data());
       const hasBefore = before !== undefined && before !== curve;
-      summary.textContent = [summaryOf(next), ...(hasBefore ? [t('Pale: the previous setting.')] : [])].join(' ');
+      summary.textContent = [summaryOf(next), ...(hasBefore ? [t('Pale: before the last change.')] : [])].join(' ');
       if (!readout.hidden && plot !== undefined) read(plot.cursor.idx ?? at);
     },
     recolour: () => {

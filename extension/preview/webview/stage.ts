@@ -27,6 +27,8 @@ export interface Stage {
   dress(): void;
   /** Brings a thing into sight and puts the focus on it. */
   focus(id: string): void;
+  /** The part to which a lug belongs; anything else is itself. */
+  partOf(id: string): string;
 }
 
 export interface StageEvents {
@@ -110,8 +112,13 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
   frame.addEventListener('pointerover', (event) => {
     clearTimeout(timer);
     const id = idAt(event.target);
-    if (id !== undefined && event.buttons === 0) timer = setTimeout(() => events.about(id, false), restMs);
+    // A drawing that changes under a pointer at rest is not pointed at.
+    const isMoved = event.screenX !== pointer.x || event.screenY !== pointer.y;
+    if (id !== undefined && event.buttons === 0 && isMoved) timer = setTimeout(() => events.about(id, false), restMs);
   });
+  const pointer = { x: NaN, y: NaN };
+  const follow = ({ screenX, screenY }: PointerEvent): void => void Object.assign(pointer, { x: screenX, y: screenY });
+  for (const kind of ['pointermove', 'pointerup'] as const) frame.addEventListener(kind, follow, { capture: true });
   frame.addEventListener('pointerout', () => {
     clearTimeout(timer);
     events.left();
@@ -165,6 +172,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     root: html('div', { class: 'stage' }, frame, overview.root, wires.hint),
     view,
     focus,
+    partOf: (id) => picture?.scene.parts.find(({ lugs }) => lugs.some((lug) => lug.id === id))?.id ?? id,
     dress,
     get picture() {
       return picture;

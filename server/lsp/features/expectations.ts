@@ -1,6 +1,6 @@
 /** What the Testing view and the preview ask: `expect` lines and whether they hold, the position table, texts inside the server. */
+import { formatQuantity } from '../../../language/grammar/index.js';
 import type { PositionTable as SolvedTable } from '../../../language/electrics/index.js';
-import { hertzText, ohmText } from '../../../language/intent/index.js';
 import type {
   DocumentParams,
   ExpectationItem,
@@ -61,7 +61,7 @@ function toPositionTable({ rows, leftOut }: SolvedTable): PositionTable {
       label: row.output === first?.output ? row.label : [row.output, row.label].filter(Boolean).join(', '),
       sounds: row.sound.text,
       hum: row.sound.hum,
-      reads: row.reads.unknown ? '?' : row.reads.ohm === null ? 'open' : ohmText(row.reads.ohm),
+      reads: row.reads.unknown ? '?' : row.reads.ohm === null ? 'open' : formatQuantity(row.reads.ohm, 'ohm'),
       peak: peakOf(row),
     })),
     leftOut,
@@ -71,5 +71,5 @@ function toPositionTable({ rows, leftOut }: SolvedTable): PositionTable {
 function peakOf({ sound, response, approximate }: SolvedTable['rows'][number]): string {
   if (sound.silent || response === undefined) return '';
   if (response.cancels) return 'thin';
-  return response.peak === null ? '' : `${approximate ? '≈ ' : ''}${hertzText(response.peak.hz)}`;
+  return response.peak === null ? '' : `${approximate ? '≈ ' : ''}${formatQuantity(response.peak.hz, 'hertz')}`;
 }
