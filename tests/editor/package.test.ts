@@ -30,8 +30,8 @@ test('holds what the allow-list names and nothing else', () => {
     /^extension\/extension\/icons\/(lugwork\.png|(lug|change-(new|gone|moved|changed))-(light|dark)\.svg)$/,
     /^extension\/extension\/syntaxes\/[\w.-]+\.json$/,
     /^extension\/extension\/l10n\/bundle\.l10n\.json$/,
-    /^extension\/extension\/walkthrough\/[\w-]+\.(md|svg)$/,
-    /^extension\/server\/docs\/pictures\/(comparison|drawing|finding|sheet)\.png$/,
+    /^extension\/extension\/walkthrough\/[\w-]+\.md$/,
+    /^extension\/server\/docs\/pictures\/(circuit|comparison|drawing|finding|hover|sheet|testing)\.png$/,
   ];
   expect([...entries.keys()].filter((name) => !allowed.some((pattern) => pattern.test(name)))).toEqual([]);
 });

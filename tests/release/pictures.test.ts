@@ -1,6 +1,6 @@
-/** The pictures of the README are those of what the command writes now, small, shown, and hold no text but their own. */
-import { existsSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+/** The pictures of the README and of the walkthrough are those of what the command writes now, small, shown, and hold no text but their own. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { expect, test } from 'vitest';
 import { read, root } from '../harness/checkout.js';
 import { folderWith, lugwork } from '../harness/process.js';
@@ -33,14 +33,17 @@ test('each is small and holds pixels alone: nothing that tells where or when it 
   }
 });
 
-test('the README shows each, with words for those who do not see it', () => {
-  const shown = [...read('README.md').matchAll(/!\[([^\]]*)\]\(([^)]+)\)/g)].map(([, words, path]) => ({
-    words: words!,
-    path: path!,
-  }));
-  expect(shown.map(({ path }) => path).sort()).toEqual(
+test('README and walkthrough show each, with words for those who do not see it', () => {
+  const walkthrough = readdirSync(join(root, 'extension', 'walkthrough')).map((name) => join('extension', 'walkthrough', name));
+  const shown = ['README.md', ...walkthrough].flatMap((page) =>
+    [...read(page).matchAll(/!\[([^\]]*)\]\(([^)]+)\)/g)].map(([, words, path]) => ({
+      words: words!,
+      path: join(dirname(page), path!),
+    })),
+  );
+  expect([...new Set(shown.map(({ path }) => path))].sort()).toEqual(
     Object.keys(made)
-      .map((name) => `server/docs/pictures/${name}.png`)
+      .map((name) => join(picturesFolder, `${name}.png`))
       .sort(),
   );
   expect(shown.filter(({ words, path }) => words.length < 20 || !existsSync(join(root, path)))).toEqual([]);

@@ -1,10 +1,10 @@
-/** `npm run pictures`: the pictures of the README, from an example, in Chromium and in the editor; with a file that tells what each was made from. */
+/** `npm run pictures`: the pictures of the README and of the walkthrough, from an example and the starter, in Chromium and in the editor; with a file that tells what each was made from. */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { openScreen } from '../../editor/drive/screen.js';
+import { openScreen, type Screen } from '../../editor/drive/screen.js';
 import { openBrowser } from '../../editor/hosts/browser.js';
 import { prepare } from '../../editor/hosts/prepare.js';
 import { root } from '../../harness/checkout.js';
@@ -52,7 +52,7 @@ async function takePages({ texts }: Sources): Promise<void> {
       page.locator('section', { hasText: 'Controls, at the bench' }).last().locator('tr').nth(10).boundingBox(),
     ]);
     if (first === null || last === null) throw new Error('the sheet has no solder order');
-    const clip = { x: 30, y: first.y - 14, width: 740, height: last.y + last.height + 14 - first.y };
+    const clip = { x: 30, y: first.y - 3, width: 740, height: last.y + last.height + 3 - first.y };
     await page.screenshot({ path: pathOf('sheet'), fullPage: true, clip });
   } finally {
     await browser.close();
@@ -103,9 +103,42 @@ async function takeEditor({ circuits }: Sources): Promise<void> {
       animations: 'disabled',
       clip: { x: 0, y: top, width: 1080, height: 690 - top },
     });
+    await takeTests(screen, top);
+    await takeStarter(screen, top);
   } finally {
     await screen.close();
   }
+}
+
+/** The Testing view beside the same text: what holds, what does not. */
+async function takeTests(screen: Screen, top: number): Promise<void> {
+  const { page, command } = screen;
+  await page.keyboard.press('Escape');
+  await command('Testing: Focus on Test Explorer View');
+  const file = page.locator('.test-explorer .monaco-list-row', { hasText: 'no-3.lug' });
+  await file.locator('.monaco-tl-twistie').click();
+  await page.locator('.test-explorer').getByText('selector "neck"').first().waitFor();
+  await command('Test: Run All Tests');
+  await page.locator('.test-explorer .codicon-testing-failed-icon').first().waitFor();
+  await command('View: Hide Panel');
+  await page.mouse.move(1, 1);
+  await page.screenshot({ path: pathOf('testing'), animations: 'disabled', clip: { x: 0, y: top, width: 1080, height: 330 } });
+}
+
+/** The circuit that a new text begins with, and what the pickup’s name answers. */
+async function takeStarter(screen: Screen, top: number): Promise<void> {
+  const { page, command } = screen;
+  await command('View: Close All Editors');
+  await command('View: Toggle Primary Side Bar Visibility');
+  await command('Lugwork: New Circuit');
+  await page.locator('.codelens-decoration', { hasText: '2 of 2' }).last().waitFor();
+  const clip = { x: 0, y: top, width: 760, height: 400 };
+  await page.screenshot({ path: pathOf('circuit'), animations: 'disabled', clip });
+  await screen.goTo('part pickup');
+  await page.keyboard.press('ArrowLeft');
+  await command('Show or Focus Hover');
+  await page.locator('.monaco-hover').getByText('2.6').first().waitFor();
+  await page.screenshot({ path: pathOf('hover'), animations: 'disabled', clip: { ...clip, width: 900 } });
 }
 
 async function show(page: Page, name: string, text: string): Promise<void> {

@@ -1,6 +1,7 @@
-/** What each picture of the README is made from: the text that the command writes of an example, and its hash. */
+/** What each picture of the README and of the walkthrough is made from: the text that the command writes of an example, and its hash. */
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
+import { starter } from '../../../extension/starter.js';
 import { read, root } from '../../harness/checkout.js';
 
 /** Where the pictures lie, and the file that says what each was made from. */
@@ -17,7 +18,7 @@ export interface Sources {
   /** Circuits by file name, from which the rest is made. */
   readonly circuits: Readonly<Record<string, string>>;
   /** What each picture shows, by the picture's name. */
-  readonly texts: Readonly<Record<'drawing' | 'finding' | 'sheet' | 'comparison', string>>;
+  readonly texts: Readonly<Record<'drawing' | 'finding' | 'sheet' | 'comparison' | 'circuit' | 'hover' | 'testing', string>>;
 }
 
 const example = 'two-single-coils-lever-3.lug';
@@ -34,13 +35,16 @@ export function sourcesOf(run: (circuits: Sources['circuits']) => (...words: str
     ]),
     'no-3-broken.lug': edited(text, [['wire selector.B3 to selector.B2 bare 24awg\n', '']]),
   };
-  const lugwork = run(circuits);
+  const lugwork = run({ ...circuits, 'starter.lug': starter });
   return {
     circuits,
     texts: {
       drawing: lugwork('draw', '--scheme', 'light', '--set', 'selector "both"', 'no-3.lug'),
       finding: circuits['no-3-broken.lug'] + lugwork('check', '--format', 'json', 'no-3-broken.lug'),
       sheet: lugwork('sheet', '--format', 'html', 'no-3.lug'),
+      circuit: starter + lugwork('check', '--format', 'json', 'starter.lug'),
+      hover: starter + lugwork('positions', 'starter.lug'),
+      testing: circuits['no-3-broken.lug'] + lugwork('check', '--format', 'json', '--all', 'no-3-broken.lug'),
       comparison: lugwork('compare', '--format', 'svg', 'no-3.lug', 'no-3-changed.lug'),
     },
   };
