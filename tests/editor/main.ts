@@ -1,4 +1,4 @@
-/** The real editor from the command line: `usual|long|all [--prepared]`, which are the tiers of `npm test`, `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`. */
+/** The real editor from the command line: `usual|long|all [--prepared]`, which are the tiers of `npm test`, `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`, `walk [THEME…]`. */
 import { takeScreens } from './drive/screens.js';
 import { isTier, prepare, readiness, tierHosts, tierParts, usualHosts, type Unready } from './hosts/prepare.js';
 import type { HostName } from './hosts/host.js';
@@ -42,6 +42,8 @@ if (command === 'install') {
   await suites(hosts, { only }, await prepare(hosts));
 } else if (command === 'screens') {
   add(await takeScreens(rest, await prepare(['node', 'web'])));
+} else if (command === 'walk') {
+  add(await takeScreens(rest.length === 0 ? ['walk-'] : rest.map((theme) => `walk-${theme}`), await prepare(['node'])));
 } else if (isTier(command)) {
   const parts = tierParts(command);
   const unready = rest.includes('--prepared') ? readiness(parts) : await prepare(parts);

@@ -9,6 +9,7 @@ import { installPackage, startNodeHost } from '../hosts/node-host.js';
 import { createRunFolder, root, screensFolder } from '../hosts/place.js';
 import { packExtension, stageExtension } from '../hosts/stage.js';
 import { startWebHost } from '../hosts/web-host.js';
+import { stageStart } from '../start/stage.js';
 
 export interface Screen {
   readonly page: Page;
@@ -35,6 +36,8 @@ export interface ScreenOptions {
   readonly host: 'node' | 'web';
   /** The packaged extension, installed, instead of the staged one under development. */
   readonly packaged?: boolean;
+  /** As `npm start` shows it: both installed, the extension and the small one that greets. */
+  readonly greeted?: boolean;
   readonly workspace?: string;
   readonly size?: { width: number; height: number };
   readonly settings?: Readonly<Record<string, unknown>>;
@@ -46,7 +49,9 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
   const workspace = join(folder, 'workspace');
   cpSync(options.workspace ?? join(root, 'tests', 'editor', 'workspace'), workspace, { recursive: true });
   const extension = join(folder, 'extension');
+  const isInstalled = options.packaged === true || options.greeted === true;
   if (options.packaged === true) await installPackage(await packExtension(folder), folder);
+  else if (options.greeted === true) await stageStart(join(folder, 'exts'));
   else {
     mkdirSync(extension);
     await stageExtension(extension);
@@ -62,7 +67,7 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
     workspace,
     folder,
     settings: options.settings,
-    ...(options.packaged === true ? {} : { extension }),
+    ...(isInstalled ? {} : { extension }),
   });
   const browser = await openBrowser(folder, options.size);
   const { page } = browser;
@@ -93,11 +98,9 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
       await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     },
     goTo: async (text) => {
-      // A panel beside the text may have the keyboard.
-      await page
-        .locator('.part.editor .monaco-editor .view-lines')
-        .first()
-        .click({ position: { x: 2, y: 2 } });
+      // A panel beside the text may have the keyboard. A click on a text that is scrolled would move the editor from outside.
+      await page.keyboard.press('Control+1');
+      await page.locator('.part.editor .monaco-editor.focused').first().waitFor();
       await page.keyboard.press('Control+f');
       const widget = page.locator('.find-widget.visible');
       await widget.waitFor();

@@ -4,6 +4,7 @@ import { groups } from './pictures.js';
 import { openScreen, type Screen, type ScreenOptions } from './screen.js';
 import { sheetGroups } from './sheet.js';
 import { compareGroups } from './compare.js';
+import { walkGroups } from './walk/index.js';
 import type { Unready } from '../hosts/prepare.js';
 
 interface Counts {
@@ -16,7 +17,7 @@ export async function takeScreens(words: readonly string[], unready: Unready): P
   const counts = { passed: 0, failed: 0 };
   const notTaken = new Map<string, number>();
   const isWanted = (name: string): boolean => words.length === 0 || words.some((word) => name.includes(word));
-  for (const { options, pictures } of [...groups, ...drawingGroups, ...sheetGroups, ...compareGroups]) {
+  for (const { options, pictures } of [...groups, ...drawingGroups, ...sheetGroups, ...compareGroups, ...walkGroups]) {
     const wanted = Object.entries(pictures).filter(([name]) => isWanted(name));
     if (wanted.length === 0) continue;
     const reason = unready.get(options.host);
