@@ -61,6 +61,10 @@ test('wires make room where the tie of a screen is soldered', async () => {
   for (const seed of [3671, 3839]) expect(sharedStretches(await sceneOf(drawPractice(seed).text)), `${seed}`).toEqual([]);
 });
 
+test('the ties of two screens keep off each other where they begin', async () => {
+  expect(sharedStretches(await sceneOf(drawPractice(6026).text))).toEqual([]);
+});
+
 test('where there is no free way left, others are laid anew until no two wires lie on each other', async () => {
   for (const seed of [3880, 4180, 4271]) {
     const scene = await sceneOf(drawPractice(seed).text);

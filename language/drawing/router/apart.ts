@@ -12,11 +12,13 @@ export interface MovableWires extends LaidWires, Laying {
 }
 
 /** Grid points looked at for one search, and for all; attempts; and wires laid in one attempt. */
-const most = { search: 120_000, steps: 1_000_000, attempts: 48, laid: 30 } as const;
+const most = { search: 120_000, steps: 3_000_000, attempts: 64, laid: 40 } as const;
 /** No wire that is laid anew becomes longer than so many times its straight distance, unless it was. */
-const longest = 1.9;
+const longest = 1.95;
 /** In the prices of the search: what the first wire of an attempt meets where it lies on another, by turns; and what a wire meets that finds no short way otherwise. */
 const overlaps = { first: [8 * softOverlap, 40, 15], pushing: [60, 15] } as const;
+/** Where no attempt with one wire succeeds, all that pass so near to the points of a pair are taken up at once, by turns: grid steps. */
+const around = [2, 6, 12] as const;
 /** What a point costs more each time that two wires met there. */
 const again = 24;
 
@@ -26,10 +28,10 @@ export function takeApart(wires: MovableWires): void {
   const tried = new Set<string>();
   let attempts = 0;
   const isApart = (pair: Pair, count: number): boolean =>
-    overlaps.first.some((overlap) =>
+    ways.some((way) =>
       [pair.one, pair.other].some((task) => {
         if (wires.isFixed(task) || wires.search.steps() >= end || attempts++ >= most.attempts) return false;
-        return new Attempt(wires).isSuccess(task, overlap, isJoined(pair) ? pair.cells : [], count);
+        return new Attempt(wires).isSuccess({ first: task, pair, ...way }, count);
       }),
     );
   let pairs = pairsOf(wires);
@@ -40,6 +42,19 @@ export function takeApart(wires: MovableWires): void {
     if (isApart(pair, pairs.length)) pairs = pairsOf(wires);
   }
 }
+
+/** How an attempt begins. */
+interface Way {
+  /** What the first wire meets where it lies on another, in the prices of the search. */
+  readonly overlap: number;
+  /** All wires that pass so near to the points of the pair are taken up, in grid steps; absent for the first alone. */
+  readonly reach?: number;
+}
+
+const ways: readonly Way[] = [
+  ...overlaps.first.map((overlap) => ({ overlap })),
+  ...around.map((reach) => ({ overlap: 8 * softOverlap, reach })),
+];
 
 function keyOf({ one, other }: Pair): string {
   return `${one.id} ${other.id}`;
@@ -65,10 +80,18 @@ class Attempt {
     this.#before = new Map(wires.routes);
   }
 
-  isSuccess(first: RouteTask, overlap: number, barred: readonly number[], pairsBefore: number): boolean {
+  isSuccess(
+    { first, pair, overlap, reach }: Way & { readonly first: RouteTask; readonly pair: Pair },
+    pairsBefore: number,
+  ): boolean {
     const { field, routes } = this.#wires;
-    this.#bar(first, barred);
-    const isLaid = this.#layAll(first, overlap);
+    if (isJoined(pair)) this.#bar(first, pair.cells);
+    const others = reach === undefined ? [] : this.#near(pair, reach).filter((task) => task !== first);
+    for (const task of others) {
+      this.#times.set(task, 0);
+      lay(field, routes, task, undefined);
+    }
+    const isLaid = this.#layAll([first, ...others], overlap);
     for (const cell of this.#charged) field.surcharge[cell] = (field.surcharge[cell] ?? 0) - again;
     if (isLaid && pairsOf(this.#wires).length < pairsBefore) return true;
     for (const task of this.#times.keys()) lay(field, routes, task, this.#before.get(task.id));
@@ -76,9 +99,9 @@ class Attempt {
   }
 
   /** Lays a wire, then those that it lies on, and so on until all are apart. */
-  #layAll(first: RouteTask, overlap: number): boolean {
+  #layAll(firsts: readonly RouteTask[], overlap: number): boolean {
     const { field, routes } = this.#wires;
-    const waiting = [first];
+    const waiting = [...firsts];
     for (let count = 0; count < most.laid; count++) {
       const task = waiting.shift();
       if (task === undefined) return true;
@@ -96,6 +119,25 @@ class Attempt {
       }
     }
     return false;
+  }
+
+  /** Wires that can move and pass near the points of a pair, the nearest first. */
+  #near({ cells }: Pair, reach: number): readonly RouteTask[] {
+    const { field, routes, tasks, isFixed } = this.#wires;
+    const distance = (a: number, b: number): number =>
+      Math.max(
+        Math.abs((a % field.columns) - (b % field.columns)),
+        Math.abs(Math.floor(a / field.columns) - Math.floor(b / field.columns)),
+      );
+    return tasks
+      .filter((task) => !isFixed(task))
+      .map((task) => ({
+        task,
+        steps: Math.min(...(routes.get(task.id)?.cells ?? []).map((cell) => Math.min(...cells.map((at) => distance(cell, at))))),
+      }))
+      .filter(({ steps }) => steps <= reach)
+      .sort((a, b) => a.steps - b.steps || (a.task.id < b.task.id ? -1 : 1))
+      .map(({ task }) => task);
   }
 
   #takeUp(pair: Pair): void {

@@ -33,7 +33,7 @@ export function layTies(
         const next = frame.neighbour(cell, heading);
         if (next === undefined) continue;
         if (isSquare(frame.pointAt(cell), frame.pointAt(after), frame.pointAt(next)))
-          from.push({ cell: next, heading, cost: 0, landing: frame.pointAt(cell) });
+          from.push({ cell: next, heading, cost: 0, tip: cell, landing: frame.pointAt(cell) });
       }
     }
     const tie: Tie = {
