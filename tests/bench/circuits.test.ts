@@ -3,21 +3,29 @@ import { describe, expect, test } from 'vitest';
 import { findings } from '../../language/findings.js';
 import { createProject } from '../../language/project.js';
 import { generateCircuit, sizes } from './circuits.js';
+import { fewestInInstrument, generateInstrument } from './instruments.js';
 
 const uri = 'bench:/circuit.lug';
 
-test.each(sizes)('%i parts', (size) => {
-  const circuit = createProject({ read: () => generateCircuit(size) }).circuit(uri)!;
+const families = { circuits: generateCircuit, instruments: generateInstrument };
+
+/** Every size of each family. */
+const cases = Object.entries(families).flatMap(([family, generate]) =>
+  sizes.filter((size) => family === 'circuits' || size >= fewestInInstrument).map((size) => ({ family, size, generate })),
+);
+
+test.each(cases)('$family of $size parts', ({ size, generate }) => {
+  const circuit = createProject({ read: () => generate(size) }).circuit(uri)!;
   expect(circuit.problems).toEqual([]);
   expect(circuit.parts).toHaveLength(size);
 });
 
-describe('the seed', () => {
-  test('gives the same text again', () => expect(generateCircuit(100, 5)).toBe(generateCircuit(100, 5)));
-  test('gives other values', () => expect(generateCircuit(100, 5)).not.toBe(generateCircuit(100, 6)));
+describe.each(Object.entries(families))('the seed of %s', (_, generate) => {
+  test('gives the same text again', () => expect(generate(100, 5)).toBe(generate(100, 5)));
+  test('gives other values', () => expect(generate(100, 5)).not.toBe(generate(100, 6)));
 });
 
-test.each([10, 30, 100, 1000])('a circuit of %i parts is clean', (size) => {
-  const circuit = createProject({ read: () => generateCircuit(size) }).circuit(uri)!;
+test.each(cases.filter(({ size }) => size !== 300))('$family of $size parts are clean', ({ size, generate }) => {
+  const circuit = createProject({ read: () => generate(size) }).circuit(uri)!;
   expect(findings(circuit).filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
 });

@@ -7,6 +7,9 @@ export const sizes = [10, 30, 100, 300, 1000] as const;
 const mostSwitches = 8;
 const common = ['master', 'saddle', 'output'];
 
+/** Makes the text of a circuit of so many parts; the same seed gives the same text. */
+export type Generate = (parts: number, seed?: number) => string;
+
 /** The text of a circuit with exactly `parts` parts (ten at least): independent volumes into one master, a tone for each pickup. */
 export function generateCircuit(parts: number, seed = 1): string {
   const random = createRandom(seed);
@@ -78,7 +81,7 @@ function runs(lugs: readonly string[], look: string): string[] {
 }
 
 /** Numbers from 0 to 1 by the mulberry32 recurrence (T. Ettinger, public domain). */
-function createRandom(seed: number): () => number {
+export function createRandom(seed: number): () => number {
   let state = seed >>> 0;
   return () => {
     state = (state + 0x6d2b79f5) >>> 0;

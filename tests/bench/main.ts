@@ -9,7 +9,8 @@ import { processHeads, processRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
 import { panelRows } from './panel.js';
 import { responsiveHeads, responsiveRows } from './responsive.js';
-import { sizes } from './circuits.js';
+import { generateCircuit, sizes } from './circuits.js';
+import { fewestInInstrument, generateInstrument } from './instruments.js';
 import { circuitScale, workspaceScale, workspaceSizes } from './scale.js';
 import { benchSolver } from './solver.js';
 import { stageHeads, stageRows } from './stages.js';
@@ -20,8 +21,14 @@ console.log(
 );
 const words = process.argv.slice(3);
 const isWanted = (name: string): boolean => words.length === 0 || words.includes(name);
-if (isWanted('stages'))
-  show('Stages; “after” an edit of one line: from text to findings again', { heads: stageHeads, rows: stageRows() });
+const families = [
+  { name: 'pickups with a volume and a tone each', generate: generateCircuit, fewest: 10 },
+  { name: 'levers, push-pulls and switches of an own type', generate: generateInstrument, fewest: fewestInInstrument },
+];
+for (const { name, generate, fewest } of isWanted('stages') ? families : []) {
+  const rows = stageRows(generate, fewest);
+  show(`Stages, ${name}; “after” an edit of one line: from text to findings again`, { heads: stageHeads, rows });
+}
 if (isWanted('process'))
   show('The command as a process, start to finish', { heads: processHeads, rows: processRows('dist/lugwork.mjs') });
 if (isWanted('latency')) {
@@ -49,7 +56,15 @@ if (words.includes('responsive')) {
 // Takes minutes, so it is run only where it is named.
 if (words.includes('scale')) {
   console.log(`\nMilliseconds, the least of several runs, the processor's in brackets; exponents are of the processor's`);
-  console.log(`\n${markdownTable(circuitScale(sizes, 5))}\n${markdownTable(workspaceScale(workspaceSizes, 3))}`);
+  for (const { name, generate, fewest } of families) {
+    const table = circuitScale(
+      sizes.filter((size) => size >= fewest),
+      5,
+      generate,
+    );
+    console.log(`\n${name}\n\n${markdownTable(table)}`);
+  }
+  console.log(markdownTable(workspaceScale(workspaceSizes, 3)));
 }
 if (words.includes('growth')) {
   console.log(

@@ -2,7 +2,7 @@
 import { createAnalysis, type Analysis } from '../../language/analysis.js';
 import { createProject, type Project } from '../../language/project.js';
 import type { Table } from '../../server/command/output/table.js';
-import { generateCircuit } from './circuits.js';
+import { generateCircuit, type Generate } from './circuits.js';
 import { costOf, costText, growthRows, heldMegabytes, least, type Cost } from './growth.js';
 
 /** Numbers of files in a workspace, the shared one not counted. */
@@ -28,11 +28,9 @@ const edits: Readonly<Record<string, (text: string) => string>> = {
 };
 
 /** A line for each size of circuit: first and all findings of a text never seen, all findings after each edit, megabytes held. */
-export function circuitScale(sizes: readonly number[], runs: number): Table {
+export function circuitScale(sizes: readonly number[], runs: number, generate: Generate = generateCircuit): Table {
   const heads = ['parts', 'first findings', 'all findings', ...Object.keys(edits).map((edit) => `after ${edit}`), 'MB'];
-  const lines = sizes.map((size) =>
-    measured(runs, (run, memory) => circuitRun(fresh(generateCircuit(size, size + run), run), memory)),
-  );
+  const lines = sizes.map((size) => measured(runs, (run, memory) => circuitRun(fresh(generate(size, size + run), run), memory)));
   return tableOf(heads, sizes, lines);
 }
 

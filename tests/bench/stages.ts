@@ -3,7 +3,7 @@ import { lower } from '../../language/circuit/index.js';
 import { findings } from '../../language/findings.js';
 import { parseText } from '../../language/grammar/index.js';
 import { createProject } from '../../language/project.js';
-import { generateCircuit, sizes } from './circuits.js';
+import { sizes, type Generate } from './circuits.js';
 import { createColumn, median } from './timing.js';
 
 const uri = 'bench:/circuit.lug';
@@ -26,38 +26,40 @@ export const stageHeads = [
   ...Object.keys(edits).map((edit) => `after ${edit}`),
 ];
 
-/** A line of milliseconds for each size. */
-export function stageRows(): string[][] {
+/** A line of milliseconds for each size that the family has. */
+export function stageRows(generate: Generate, fewest: number): string[][] {
   const columns = stageHeads.slice(2).map(createColumn);
-  return sizes.map((size) => {
-    const runs = size >= 300 ? 3 : 7;
-    // A seed for each run, so that no statement has been seen before.
-    const texts = Array.from({ length: runs + 1 }, (_, run) => generateCircuit(size, size + run));
-    const trees = texts.map((text) => parseText(uri, text));
-    const circuits = trees.map((tree) => lower(tree, noFiles));
-    const measures = [
-      () =>
-        median(
-          runs,
-          (run) => generateCircuit(size, 7777 + run),
-          (text) => parseText(uri, text),
-        ),
-      () =>
-        median(
-          runs,
-          (run) => trees[run]!,
-          (tree) => lower(tree, noFiles),
-        ),
-      () =>
-        median(
-          runs,
-          (run) => circuits[run]!,
-          (circuit) => findings(circuit),
-        ),
-      ...Object.values(edits).map((edit) => () => afterEdit(texts[0]!, edit, runs)),
-    ];
-    return [String(size), String(texts[0]!.split('\n').length), ...measures.map((measure, index) => columns[index]!(measure))];
-  });
+  return sizes
+    .filter((size) => size >= fewest)
+    .map((size) => {
+      const runs = size >= 300 ? 3 : 7;
+      // A seed for each run, so that no statement has been seen before.
+      const texts = Array.from({ length: runs + 1 }, (_, run) => generate(size, size + run));
+      const trees = texts.map((text) => parseText(uri, text));
+      const circuits = trees.map((tree) => lower(tree, noFiles));
+      const measures = [
+        () =>
+          median(
+            runs,
+            (run) => generate(size, 7777 + run),
+            (text) => parseText(uri, text),
+          ),
+        () =>
+          median(
+            runs,
+            (run) => trees[run]!,
+            (tree) => lower(tree, noFiles),
+          ),
+        () =>
+          median(
+            runs,
+            (run) => circuits[run]!,
+            (circuit) => findings(circuit),
+          ),
+        ...Object.values(edits).map((edit) => () => afterEdit(texts[0]!, edit, runs)),
+      ];
+      return [String(size), String(texts[0]!.split('\n').length), ...measures.map((measure, index) => columns[index]!(measure))];
+    });
 }
 
 /** Text to findings again in a project that knows the text before the edit. */

@@ -79,13 +79,17 @@ function combine(circuit: AnalysedCircuit, turned: readonly Switch[], limit: num
   }
   const names = (devices: readonly Switch[]): string => devices.map((device) => device.name).join(', ');
   const untried = { switches: turned.length, combinations: product, limit };
+  const alone = parts.filter((together) => together.length === 1);
+  const [first] = alone;
   const leftOut = [
     untriedText(untried),
-    ...parts.map((together) =>
-      together.length === 1
-        ? `${names(together)} is varied alone, with the others in their first position`
-        : `varied together: ${names(together)}, with the others in their first position`,
-    ),
+    ...parts
+      .filter((together) => together.length > 1)
+      .map((together) => `varied together: ${names(together)}, with the others in their first position`),
+    ...(alone.length === 1 && first !== undefined
+      ? [`${names(first)} is varied alone, with the others in their first position`]
+      : []),
+    ...(alone.length > 1 ? [`each of the other ${alone.length} is varied alone, with the others in their first position`] : []),
   ];
   return { combinations, leftOut, untried };
 }
