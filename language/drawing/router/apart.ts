@@ -11,8 +11,8 @@ export interface MovableWires extends LaidWires, Laying {
   isFixed(task: RouteTask): boolean;
 }
 
-/** Grid points looked at for one search, and for all; attempts; and wires laid in one attempt. */
-const most = { search: 120_000, steps: 3_000_000, attempts: 64, laid: 40 } as const;
+/** Pairs of a drawing in which it is tried: one with more is beyond reading. Grid points looked at for one search, and for all; attempts; and wires laid in one attempt. */
+const most = { pairs: 50, search: 120_000, steps: 3_000_000, attempts: 64, laid: 40 } as const;
 /** No wire that is laid anew becomes longer than so many times its straight distance, unless it was. */
 const longest = 1.95;
 /** In the prices of the search: what the first wire of an attempt meets where it lies on another, by turns; and what a wire meets that finds no short way otherwise. */
@@ -35,6 +35,7 @@ export function takeApart(wires: MovableWires): void {
       }),
     );
   let pairs = pairsOf(wires);
+  if (pairs.length > most.pairs) return;
   for (;;) {
     const pair = pairs.find((one) => !tried.has(keyOf(one)));
     if (pair === undefined) return;

@@ -237,12 +237,17 @@ class GridSearch implements Search {
     const start = states[at + origin] ?? 0;
     const isTaken = (states[at + parent] ?? 0) >= 0 && isCrossed(field.wires, cell, heading & 3);
     const clash = isTaken ? meeting.overlap - meeting.crossing : 0;
+    const done = this.#stamp + 1;
     for (let turn = -2; turn <= 2; turn++) {
       const next = (heading + turn) & 7;
+      const bent = sum + (turn === 0 ? 0 : clash + (turn === 1 || turn === -1 ? prices.veer : prices.bend));
+      const target = (cell + (this.#delta[next] ?? 0)) * 8 + next;
+      // Most states are come to again and again: what can't be cheaper needs no price.
+      const mark = states[target * width + seen];
+      const least = bent + ((next & 1) === 0 ? prices.step : prices.slant) - prices.lane;
+      if (mark === done || (mark === done - 1 && (states[target * width + cost] ?? 0) <= least)) continue;
       const step = this.#stepPrice(cell, next, field, meeting);
-      if (step < 0) continue;
-      const bend = turn === 0 ? 0 : clash + (turn === 1 || turn === -1 ? prices.veer : prices.bend);
-      this.#visit((cell + (this.#delta[next] ?? 0)) * 8 + next, sum + step + bend, state, start);
+      if (step >= 0) this.#visit(target, bent + step, state, start);
     }
   }
 

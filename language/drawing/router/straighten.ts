@@ -121,7 +121,7 @@ function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles, ends: readonly 
   return !(
     boxes.some(
       around,
-      (box) => meets(a, b, grow(box, -nearer)) && (meets(a, b, grow(box, -paper)) || !ends.some((end) => holds(box, end))),
+      (box) => meets(a, b, box, -nearer) && (meets(a, b, box, -paper) || !ends.some((end) => holds(box, end))),
     ) || lugs.some(around, (lug) => distance(lug, a) >= 1 && distance(lug, b) >= 1 && toStretch(lug, a, b) < lug.least)
   );
 }

@@ -102,7 +102,7 @@ interface Stroke {
 
 /** Whether a stroke meets a box that is grown for a wire. */
 function isUnder({ a, b, box, more }: Stroke, grown: Box): boolean {
-  return overlaps(box, grown) && meets(a, b, grow(grown, more));
+  return overlaps(box, grown) && meets(a, b, grown, more);
 }
 
 function strokesOf(lines: readonly Line[]): BoxIndex<Stroke> {
