@@ -24,6 +24,9 @@ export function registerCompare(link: ServerLink, extension: Uri): Disposable {
   const withFile = async (uri: Uri): Promise<void> => {
     const others = (await findCircuits()).filter((other) => other.toString() !== uri.toString());
     const items = others.map((other) => ({ label: workspace.asRelativePath(other), other }));
+    // Files of one folder together, those of the folder itself first.
+    const depth = ({ label }: { readonly label: string }): number => label.split('/').length;
+    items.sort((a, b) => depth(a) - depth(b) || a.label.localeCompare(b.label, undefined, { numeric: true }));
     const chosen = await window.showQuickPick(items, {
       placeHolder: l10n.t('Choose the circuit to compare {0} with', workspace.asRelativePath(uri)),
     });

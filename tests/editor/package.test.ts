@@ -51,7 +51,8 @@ test('has a manifest without what only npm needs', () => {
 
 test('is small', () => {
   console.log(`The package is ${(size / 1024).toFixed(0)} KiB, ${entries.size} entries.`);
-  expect(size).toBeLessThan(3 * 1024 * 1024);
+  // A fifth of it are the pictures of the walkthrough.
+  expect(size).toBeLessThan(3.25 * 1024 * 1024);
 });
 
 test('loads no module that reaches the network, but the one for local pipes', () => {

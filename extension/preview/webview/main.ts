@@ -162,7 +162,7 @@ function receive(message: ToPanel): void {
     case 'findings':
       ({ findings } = message);
       stage.findings(findings);
-      list.show(findings, isDrawn);
+      list.show(findings.filter(isListed), isDrawn);
       break;
     case 'suspects':
       ({ search } = message);
@@ -192,7 +192,7 @@ function showPicture(message: Extract<ToPanel, { readonly kind: 'picture' }>): v
       : t('Wiring of {0}, seen from the player’s side', message.scene.title);
   panel.show(controls);
   table.mark(at, controls);
-  list.show(findings, isDrawn);
+  list.show(findings.filter(isListed), isDrawn);
   showSuspects();
   remarks.textContent = message.remarks.join('; ');
 }
@@ -200,6 +200,11 @@ function showPicture(message: Extract<ToPanel, { readonly kind: 'picture' }>): v
 function showSuspects(): void {
   stage.suspects(search.suspects.flatMap(({ ids }) => ids));
   suspected.show(search, isDrawn);
+}
+
+/** As in the editor's list of problems: hints, and what follows from another finding, are met at their places alone. */
+function isListed({ severity }: PanelFinding): boolean {
+  return severity !== 'hint';
 }
 
 function isDrawn(id: string): boolean {

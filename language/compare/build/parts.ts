@@ -232,7 +232,7 @@ function leadChanges(before: Circuit, after: Circuit, old: Part, now: Part): rea
     );
   const [was, is] = [texts(before, old), texts(after, now)];
   return [...new Set([...was.keys(), ...is.keys()])].flatMap((lug) =>
-    was.get(lug) === is.get(lug) ? [] : [`lead ${lug} ${was.get(lug) ?? 'unsaid'} becomes ${is.get(lug) ?? 'unsaid'}`],
+    was.get(lug) === is.get(lug) ? [] : [`lead ${lug} ${was.get(lug) ?? 'not given'} becomes ${is.get(lug) ?? 'not given'}`],
   );
 }
 

@@ -98,9 +98,7 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
       await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     },
     goTo: async (text) => {
-      // A panel beside the text may have the keyboard. A click on a text that is scrolled would move the editor from outside.
-      await page.keyboard.press('Control+1');
-      await page.locator('.part.editor .monaco-editor.focused').first().waitFor();
+      await focusText(page);
       await page.keyboard.press('Control+f');
       const widget = page.locator('.find-widget.visible');
       await widget.waitFor();
@@ -122,6 +120,22 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
       rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
     },
   };
+}
+
+/**
+ * Gives the keyboard to the text where a panel beside it has it.
+ *
+ * A click on a text that is scrolled would move the editor from outside, and a key pressed while a panel loads reaches nobody.
+ */
+export async function focusText(page: Page): Promise<void> {
+  await eventually(async () => {
+    await page.keyboard.press('Control+1');
+    const focused = page.locator('.part.editor .monaco-editor.focused').first();
+    return focused.waitFor({ timeout: 1000 }).then(
+      () => true,
+      () => false,
+    );
+  });
 }
 
 /** Kills the language server of the editor whose run folder this is; nothing else on the machine has that path. */

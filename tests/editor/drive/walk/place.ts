@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Frame, Locator } from 'playwright-core';
 import { root } from '../../hosts/place.js';
-import { eventually, type Screen } from '../screen.js';
+import { eventually, focusText, type Screen } from '../screen.js';
 
 /** Stations by name, in the order of the walk. */
 export type Stations = Readonly<Record<string, (screen: Screen) => Promise<void>>>;
@@ -70,7 +70,7 @@ export async function openExample(screen: Screen): Promise<void> {
 
 /** Gives the keyboard to the text of the example. */
 export async function toText(screen: Screen): Promise<void> {
-  await screen.page.keyboard.press('Control+1');
+  await focusText(screen.page);
   await screen.page.locator(`.monaco-editor.focused[data-uri$="${example}"]`).waitFor();
 }
 

@@ -35,7 +35,10 @@ async function withCommit(screen: Screen): Promise<void> {
 async function withFile(screen: Screen): Promise<void> {
   await toText(screen);
   await screen.command('Lugwork: Compare with Another Circuit…');
-  await screen.page.locator('.quick-input-widget', { hasText: 'Choose the circuit' }).waitFor();
+  await screen.page.getByPlaceholder('Choose the circuit').waitFor();
+  const rows = screen.page.locator('.quick-input-list .monaco-list-row');
+  // In the order of their names, those of the folder itself before those in folders.
+  if (!((await rows.first().textContent()) ?? '').startsWith('bass-')) throw new Error('the circuits are not in order');
 }
 
 async function compared(screen: Screen): Promise<void> {
@@ -49,7 +52,7 @@ async function unchanged(screen: Screen): Promise<void> {
   await screen.command('View: Close All Editors');
   await screen.openFile('phase-switch.lug');
   await screen.command('Lugwork: Compare with the Last Commit');
-  await pageWith(screen, 'h1:has-text("no change")');
+  await pageWith(screen, 'h1:has-text("no electrical change")');
 }
 
 async function saveAsked(screen: Screen): Promise<void> {
