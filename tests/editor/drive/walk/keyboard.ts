@@ -54,8 +54,7 @@ async function fixed(screen: Screen): Promise<void> {
 async function drawing(screen: Screen): Promise<void> {
   await palette(screen, 'Lugwork: Open the Drawing Beside the Text');
   const panel = await drawingOf(screen);
-  await screen.page.keyboard.press('Control+2');
-  await eventually(() => panel.evaluate<boolean>('document.hasFocus()'));
+  await intoPanel(screen, panel);
   const stops = await stopsOf(screen, panel);
   inOrder(stops, [
     'solder',
@@ -78,8 +77,7 @@ async function drawing(screen: Screen): Promise<void> {
 async function inDrawing(screen: Screen): Promise<void> {
   const { page } = screen;
   const panel = await drawingOf(screen);
-  await page.keyboard.press('Control+2');
-  await eventually(() => panel.evaluate<boolean>('document.hasFocus()'));
+  await intoPanel(screen, panel);
   // Back in behind the last stop, so back through it.
   await until(screen, panel, 'Shift+Tab', isThing);
   await until(screen, panel, 'ArrowRight', (name) => name.startsWith('selector, lever'));
@@ -109,10 +107,9 @@ async function rename(screen: Screen): Promise<void> {
   const panel = await drawingOf(screen);
   await page.keyboard.press('Control+1');
   await page.keyboard.press('Control+z');
-  await page.keyboard.press('Control+2');
-  await eventually(() => panel.evaluate<boolean>('document.hasFocus()'));
+  await intoPanel(screen, panel);
   await until(screen, panel, 'Tab', isThing);
-  await until(screen, panel, 'ArrowLeft', (name) => /^(bridge|neck), single-coil/.test(name));
+  await until(screen, panel, 'ArrowUp', (name) => isThing(name) && !name.startsWith('lug '));
   await page.keyboard.press('F2');
   await page.locator('.rename-box input:focus').waitFor();
 }
@@ -124,8 +121,7 @@ async function sheet(screen: Screen): Promise<void> {
   await palette(screen, 'Lugwork: Open the Bench Sheet Beside the Text');
   const panel = await pageWith(screen, '.progress');
   await panel.locator('[aria-current=step]').waitFor({ timeout: 60_000 });
-  await page.keyboard.press('Control+2');
-  await eventually(() => panel.evaluate<boolean>('document.hasFocus()'));
+  await intoPanel(screen, panel);
   const stops: string[] = [];
   for (let stop = 0; stop < 6; stop++) stops.push(await nextStop(screen, panel));
   inOrder(stops, ['Next step', 'Print', 'Save…', 'Record…']);
@@ -146,10 +142,17 @@ async function compared(screen: Screen): Promise<void> {
   await page.keyboard.press('Control+1');
   await palette(screen, 'Lugwork: Compare with the Last Commit');
   const panel = await pageWith(screen, '.changes button');
-  await page.keyboard.press('Control+2');
-  await eventually(() => panel.evaluate<boolean>('document.hasFocus()'));
+  await intoPanel(screen, panel);
   const stops = await stopsOf(screen, panel);
   inOrder(stops, [/selector/]);
+}
+
+/** Gives the keyboard to the panel beside the text; a key pressed while it loads reaches nobody. */
+async function intoPanel({ page }: Screen, panel: Frame): Promise<void> {
+  await eventually(async () => {
+    await page.keyboard.press('Control+2');
+    return panel.evaluate<boolean>('document.hasFocus()');
+  });
 }
 
 /** True of what is in the drawing of the example. */
