@@ -5,7 +5,7 @@ import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows, me
 import { growthTable } from './growth-table.js';
 import { heavyHeads, heavyRows } from './heavy-texts.js';
 import { latencyHeads, latencyRows } from './latency.js';
-import { processHeads, processRows } from './process.js';
+import { processHeads, processRows, referenceHeads, referenceRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
 import { panelRows } from './panel.js';
 import { responsiveHeads, responsiveRows } from './responsive.js';
@@ -29,8 +29,10 @@ for (const { name, generate, fewest } of isWanted('stages') ? families : []) {
   const rows = stageRows(generate, fewest);
   show(`Stages, ${name}; “after” an edit of one line: from text to findings again`, { heads: stageHeads, rows });
 }
-if (isWanted('process'))
+if (isWanted('process')) {
+  show('The command beside an empty process', { heads: referenceHeads, rows: referenceRows('dist/lugwork.mjs') });
   show('The command as a process, start to finish', { heads: processHeads, rows: processRows('dist/lugwork.mjs') });
+}
 if (isWanted('latency')) {
   const rows = await latencyRows('dist/server.cjs');
   show('The editor, from a keystroke to its findings, and hover, through the protocol', { heads: latencyHeads, rows });

@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { generateCircuit, sizes } from './circuits.js';
-import { createColumn, median } from './timing.js';
+import { createColumn, median, milliseconds } from './timing.js';
 
 export const processHeads = ['parts', '--version', 'check', 'positions'];
 
@@ -20,7 +20,7 @@ export function processRows(bundle: string): string[][] {
         median(
           3,
           () => words,
-          (given) => lugwork(bundle, given),
+          (given) => start([bundle, ...given]),
         );
       const measures = [() => run('--version'), () => run('check', file), () => run('positions', file)];
       return [String(size), ...measures.map((measure, index) => columns[index]!(measure))];
@@ -30,9 +30,25 @@ export function processRows(bundle: string): string[][] {
   }
 }
 
-function lugwork(bundle: string, words: readonly string[]): void {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [bundle, ...words], { encoding: 'utf8', maxBuffer: 1 << 28 });
+export const referenceHeads = ['what', 'ms', 'times an empty Node.js'];
+
+/** Lines for what people start most often, beside a Node.js process that does nothing; what the command keeps between starts is there. */
+export function referenceRows(bundle: string): string[][] {
+  const time = (words: readonly string[]): number => median(9, () => words, start);
+  const empty = time(['-e', '0']);
+  const rows: readonly (readonly [string, readonly string[]])[] = [
+    ['lugwork --version', ['--version']],
+    ['check a right circuit', ['check', 'examples/push-pull-coil-split.lug']],
+    ['check a faulty circuit', ['check', 'examples/faulty/lead-on-the-common.lug']],
+    ['check the folder of examples', ['check', 'examples']],
+  ];
+  const line = (what: string, ms: number): string[] => [what, milliseconds(ms), (ms / empty).toFixed(1)];
+  return [line('empty Node.js', empty), ...rows.map(([what, words]) => line(what, time([bundle, ...words])))];
+}
+
+function start(words: readonly string[]): void {
+  const { status, stdout, stderr } = spawnSync(process.execPath, words, { encoding: 'utf8', maxBuffer: 1 << 28 });
   // What it finds is for the tests to judge: here only the time counts.
   if (status !== 0 && status !== 1)
-    throw new Error(`lugwork ${words.join(' ')} ended with ${status}:\n${stdout.slice(0, 2000)}${stderr}`);
+    throw new Error(`node ${words.join(' ')} ended with ${status}:\n${stdout.slice(0, 2000)}${stderr}`);
 }
