@@ -4,15 +4,17 @@ import type { Head } from './heads.js';
 import { headMessage, placeMessage, stopMessage } from './messages.js';
 import { nearest } from '../nearest.js';
 import { parseStatement, type RawStatement, type Readings } from './services.js';
-import { soundTokens } from './signs.js';
+import { soundTokens, type SignProblem } from './signs.js';
 import { isSign, type Token } from './tokens.js';
-import type { LocalRange } from './tree.js';
+import type { LocalRange, LocalRewrite } from './tree.js';
 import { clauseWords, entryOf, takesValues, type HeadWord } from './syntax/syntax.js';
 
 /** A problem in a statement, counted from the statement's first line. */
 export interface LocalProblem {
   readonly message: string;
   readonly range: LocalRange;
+  /** What is to be written where, if there is no doubt. */
+  readonly rewrites?: readonly LocalRewrite[];
 }
 
 export interface ReadStatement {
@@ -28,11 +30,11 @@ export function readStatement(tokens: readonly Token[], head: Head, context: 'fi
   const known = { ...head, word };
   const sound = soundTokens(tokens, takesValues(word));
   let raw = parseStatement(sound, known);
-  if (!raw.result) return { problems: raw.problem ? [atToken(raw.problem.token, raw.problem.message)] : [] };
+  if (!raw.result) return { problems: raw.problem ? [ofSign(raw.problem)] : [] };
   const stop = firstStop(raw, word);
   // One problem a statement: what is wrong with a sign mostly is why the rest does not fit.
   const problems: LocalProblem[] = [];
-  if (raw.problem) problems.push(atToken(raw.problem.token, raw.problem.message));
+  if (raw.problem) problems.push(ofSign(raw.problem));
   else if (head.form !== 'written') problems.push(...raw.tokens.slice(0, 1).map((token) => wrongHead(token, head, context)));
   else if (stop) problems.push(stop.problem);
   // Read once more with a misspelt word put right, so that the rest of the statement is understood.
@@ -89,7 +91,11 @@ function firstStop(raw: RawStatement, head: HeadWord): Stopped | undefined {
   });
   const place = shown ?? raw.tokens[raw.tokens.length - 1];
   if (place === undefined) return undefined;
-  const problem = { message, range: tokenRange(place) };
+  const range = tokenRange(place);
+  // `wire a.1 b.2`: two ends and nothing between them.
+  const isBetween = found?.kind === 'word' && slip === undefined && expected.length === 1 && expected[0] === 'to';
+  const rewrites = isBetween ? [{ range: { start: range.start, end: range.start }, text: 'to ' }] : undefined;
+  const problem = { message, range, ...(rewrites && { rewrites }) };
   return { problem, ...(slip ? { readings: new Map([[slip.token.start, slip.word]]) } : {}) };
 }
 
@@ -159,6 +165,11 @@ function wrongHead(token: Token, head: Head, context: 'file' | 'type'): LocalPro
     message: headMessage(token.image, head.form as 'misspelt' | 'missing' | 'unknown', head.word, context),
     range: tokenRange(token),
   };
+}
+
+function ofSign({ token, message, rewrites }: SignProblem): LocalProblem {
+  const written = rewrites?.map(({ token: place, text }) => ({ range: tokenRange(place), text }));
+  return { ...atToken(token, message), ...(written && { rewrites: written }) };
 }
 
 function atToken(token: Token, message: string): LocalProblem {

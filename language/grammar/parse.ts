@@ -1,6 +1,6 @@
 /** A whole text to its tree, statement by statement; a statement that is read once is not read again while its text stays. */
 import { linesOf } from './lines.js';
-import { readStatement, type ReadStatement } from './parse-statement.js';
+import { readStatement, type LocalProblem, type ReadStatement } from './parse-statement.js';
 import { longestStatement } from './services.js';
 import { copyOf, countStatements, lastOf, scanStatements, tokensOf, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
@@ -125,7 +125,7 @@ class Assembly {
     const first = tokens[chunk.first];
     if (first === undefined) return undefined;
     const kept = this.read(this.scan, chunk, first);
-    for (const problem of kept.problems) this.report(problem.message, problem.range, first.line, chunk.head.word);
+    for (const problem of kept.problems) this.reportLocal(problem, first.line, chunk.head.word);
     const body =
       chunk.head.word === 'type' && chunk.context === 'file' ? this.body(chunk, first, kept.problems.length > 0) : undefined;
     if (!kept.statement) return undefined;
@@ -162,13 +162,19 @@ class Assembly {
     });
   }
 
-  private report(message: string, range: LocalRange, line: number, head?: string): void {
+  private report(message: string, range: LocalRange, line: number): void {
+    this.reportLocal({ message, range }, line);
+  }
+
+  private reportLocal({ message, range, rewrites }: LocalProblem, line: number, head?: string): void {
     const moved = (place: LocalRange['start']) => ({ line: place.line + line, character: place.character });
+    const inFile = ({ start, end }: LocalRange): LocalRange => ({ start: moved(start), end: moved(end) });
     this.problems.push({
       rule: 'syntax',
       severity: 'error',
       message: visible(message),
-      range: { start: moved(range.start), end: moved(range.end) },
+      range: inFile(range),
+      ...(rewrites && { rewrites: rewrites.map((rewrite) => ({ ...rewrite, range: inFile(rewrite.range) })) }),
       ...(head === undefined ? {} : { head }),
     });
   }

@@ -7,6 +7,13 @@ import { joiningWords } from './words.js';
 export interface SignProblem {
   readonly token: Token;
   readonly message: string;
+  /** What is meant without any doubt: tokens, and what is to be written in their place. */
+  readonly rewrites?: readonly Rewrite[];
+}
+
+export interface Rewrite {
+  readonly token: Token;
+  readonly text: string;
 }
 
 export interface SoundTokens {
@@ -22,18 +29,93 @@ export interface SoundTokens {
 
 /** Makes the tokens of a statement, comments left out, ready for its grammar. `isOfValues` says that a number and a word behind it can be nothing but a value and its unit. */
 export function soundTokens(all: readonly Token[], isOfValues: boolean): SoundTokens {
-  const spoilt = all.find((token) => token.problem !== undefined);
-  const dotted = withoutLooseDots(all.filter((token) => token.kind !== 'stray'));
+  const joined = withArrows(all);
+  const spoilt = joined.tokens.find((token) => token.problem !== undefined);
+  const dotted = withoutLooseDots(joined.tokens.filter((token) => token.kind !== 'stray'));
   const whole: ReturnType<typeof withUnits> = isOfValues ? withUnits(dotted.tokens) : { tokens: dotted.tokens };
-  const paired = inPairs(whole.tokens);
+  // Last, since a decimal comma may have its unit behind a space as well: `2,2 M`.
+  const pointed = withDecimals(whole.tokens);
+  const paired = inPairs(pointed.tokens);
   const problem =
     spoilt?.problem !== undefined
       ? { token: spoilt, message: spoilt.problem }
-      : (dotted.problem ?? whole.problem ?? paired.problem);
+      : (joined.problem ?? dotted.problem ?? pointed.problem ?? whole.problem ?? paired.problem);
   return { tokens: paired.tokens, missing: paired.missing, deepest: paired.deepest, ...(problem ? { problem } : {}) };
 }
 
 const joining: ReadonlySet<string> = new Set(joiningWords);
+
+/** `->`, `-->`, `=>`, `→`, as other notations write what joins two ends. */
+const arrow = /^(?:[-–—=]{0,3}>|[→⇒⟶])$/u;
+
+/** Reads an arrow as the word `to`. */
+function withArrows(all: readonly Token[]): { tokens: readonly Token[]; problem?: SignProblem } {
+  const tokens: Token[] = [];
+  const rewrites: Rewrite[] = [];
+  for (const [at, token] of all.entries()) {
+    if (token.kind !== 'stray' || !/[>→⇒⟶]$/u.test(token.image)) {
+      tokens.push(token);
+      continue;
+    }
+    let first = token;
+    let from = tokens.length;
+    while (isSign(tokens[from - 1], '-') && tokens[from - 1]?.end === first.start) first = tokens[--from] ?? first;
+    const image = '-'.repeat(tokens.length - from) + token.image;
+    if (!arrow.test(image)) {
+      tokens.push(token);
+      continue;
+    }
+    const { end, endLine, endCharacter } = token;
+    const read: Token = { ...first, kind: 'word', image: 'to', end, endLine, endCharacter };
+    tokens.splice(from, tokens.length - from, read);
+    const space = (isTight: boolean): string => (isTight ? ' ' : '');
+    const [before, behind] = [tokens[from - 1]?.end === read.start, all[at + 1]?.start === token.end];
+    rewrites.push({ token: { ...read, image }, text: `${space(before)}to${space(behind)}` });
+  }
+  const [first] = rewrites;
+  if (first === undefined) return { tokens };
+  return {
+    tokens,
+    problem: { token: first.token, message: `\`${first.token.image}\` is not a sign of the language: write \`to\``, rewrites },
+  };
+}
+
+/** Words behind which two numbers with a comma are two measures. */
+const ofTwoMeasures: ReadonlySet<string> = new Set(['at', 'size']);
+
+/** Makes two numbers with a comma tight between them one value, where the second bears a unit: `0,022uF`. */
+function withDecimals(all: readonly Token[]): { tokens: readonly Token[]; problem?: SignProblem } {
+  const tokens: Token[] = [];
+  const rewrites: Rewrite[] = [];
+  for (const token of all) {
+    const [before, number, comma] = [tokens[tokens.length - 3], tokens[tokens.length - 2], tokens[tokens.length - 1]];
+    const image = `${number?.image}.${token.image}`;
+    const isDecimal =
+      token.kind === 'value' &&
+      isSign(comma, ',') &&
+      comma?.end === token.start &&
+      number?.kind === 'value' &&
+      number.end === comma.start &&
+      /^[-−±]?\d+$/u.test(number.image) &&
+      /^\d+[\p{L}%]/u.test(token.image) &&
+      !(before?.kind === 'word' && ofTwoMeasures.has(before.image)) &&
+      parseValue(image) !== undefined;
+    if (!isDecimal) {
+      tokens.push(token);
+      continue;
+    }
+    const { end, endLine, endCharacter } = token;
+    const value: Token = { ...number, image, end, endLine, endCharacter };
+    tokens.splice(-2, 2, value);
+    rewrites.push({ token: value, text: image });
+  }
+  const [first] = rewrites;
+  if (first === undefined) return { tokens };
+  return {
+    tokens,
+    problem: { token: first.token, message: `a decimal is written with a point: write \`${first.text}\``, rewrites },
+  };
+}
 
 /** Takes out dots behind which the lug is missing: with a space and then a joining word (`wire one. to two`) it is not meant for the lug. */
 function withoutLooseDots(tokens: readonly Token[]): { tokens: Token[]; problem?: SignProblem } {
@@ -60,7 +142,11 @@ function withUnits(tokens: readonly Token[]): { tokens: Token[]; problem?: SignP
       const image = number.image + token.image;
       const { end, endLine, endCharacter } = token;
       const value: Token = { ...number, image, end, endLine, endCharacter };
-      problem ??= { token: value, message: `a value can’t contain spaces: write \`${image}\`` };
+      problem ??= {
+        token: value,
+        message: `a value can’t contain spaces: write \`${image}\``,
+        rewrites: [{ token: value, text: image }],
+      };
       made[made.length - 1] = value;
     } else {
       made.push(token);

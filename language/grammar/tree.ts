@@ -263,6 +263,12 @@ export type Statement =
   | AllowStatement
   | TypeStatement;
 
+/** A text in the place of a range; an insertion has an empty range. */
+export interface LocalRewrite {
+  readonly range: LocalRange;
+  readonly text: string;
+}
+
 /** Something wrong with one statement's text. */
 export interface SyntaxProblem {
   readonly rule: 'syntax';
@@ -270,6 +276,8 @@ export interface SyntaxProblem {
   readonly message: string;
   /** Counted in the file, not in the statement. */
   readonly range: LocalRange;
+  /** What is to be written where, if there is no doubt; counted in the file. */
+  readonly rewrites?: readonly LocalRewrite[];
   /** The word of the statement in which it lies, where that is known. */
   readonly head?: string;
 }

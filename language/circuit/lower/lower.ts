@@ -1,6 +1,6 @@
 /** From a syntax tree to the circuit: the one place where the order of the work stands. */
-import { linesOf, type PartStatement, type Statement, type Tree } from '../../grammar/index.js';
-import type { Finding, SourceRange } from '../../source.js';
+import { linesOf, type PartStatement, type Statement, type SyntaxProblem, type Tree } from '../../grammar/index.js';
+import type { Finding, Fix, SourceRange } from '../../source.js';
 import { finished, type Steps } from '../../steps.js';
 import { bindArguments } from '../types/bind.js';
 import { Builder, type Instance } from './builder.js';
@@ -299,6 +299,16 @@ function asideIn(trees: readonly Tree[]): SourceRange[] {
   ]);
 }
 
+/** What is to be written in place of a slip of notation, where the parser knows. */
+function rewriteOf({ rewrites }: SyntaxProblem, uri: string): Fix[] {
+  const [first] = rewrites ?? [];
+  if (rewrites === undefined || first === undefined) return [];
+  const edits = rewrites.map(({ range, text }) => ({ range: rangeOn({ uri, line: 0 }, range), text }));
+  const { start, end } = first.range;
+  const isAdded = start.line === end.line && start.character === end.character;
+  return [{ title: `${isAdded ? 'add' : 'write'} ${first.text.trim()}`, edits, confidence: 'sure' }];
+}
+
 /** What is wrong with this text, from top to bottom; for a used file only that something is wrong with it. */
 function problemsOf(tree: Tree, used: UsedFiles, reports: FileReports): Finding[] {
   const findingsOf = (file: Tree): Finding[] => {
@@ -312,7 +322,7 @@ function problemsOf(tree: Tree, used: UsedFiles, reports: FileReports): Finding[
       message: problem.message,
       range: rangeOn({ uri: file.uri, line: 0 }, problem.range),
       related: [],
-      fixes: [],
+      fixes: rewriteOf(problem, file.uri),
       subjects: [],
     })),
     ...reports.of(file.uri).problems.findings,
