@@ -29,7 +29,7 @@ export interface Diagnostics {
 /** Milliseconds after which the client is informed that the server is busy. */
 const noticeable = 300;
 /** Milliseconds for which findings may wait for their causes, so that the list does not grow and shrink again with each edit. */
-const patience = 1000;
+const patience = 400;
 
 interface Published extends Explained {
   readonly text: string;
