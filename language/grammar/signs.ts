@@ -66,7 +66,7 @@ function withArrows(all: readonly Token[]): { tokens: readonly Token[]; problem?
       continue;
     }
     const { end, endLine, endCharacter } = token;
-    const read: Token = { ...first, kind: 'word', image: 'to', end, endLine, endCharacter };
+    const read: Token = { ...first, kind: 'word', image: 'to', end, endLine, endCharacter, problem: undefined };
     tokens.splice(from, tokens.length - from, read);
     const space = (isTight: boolean): string => (isTight ? ' ' : '');
     const [before, behind] = [tokens[from - 1]?.end === read.start, all[at + 1]?.start === token.end];
