@@ -147,9 +147,10 @@ async function compared(screen: Screen): Promise<void> {
   inOrder(stops, [/selector/]);
 }
 
-/** Gives the keyboard to the panel beside the text; a key pressed while it loads reaches nobody. */
+/** Gives the keyboard to the panel beside the text, by way of the text: the editor doesn't go where it thinks that it is. A key pressed while the panel loads reaches nobody. */
 async function intoPanel({ page }: Screen, panel: Frame): Promise<void> {
   await eventually(async () => {
+    await page.keyboard.press('Control+1');
     await page.keyboard.press('Control+2');
     return panel.evaluate<boolean>('document.hasFocus()');
   });
