@@ -12,11 +12,17 @@ interface Counts {
   failed: number;
 }
 
-/** Takes all pictures, or those whose name contains one of the words, and counts them. Those of an editor that can't run count as failed. */
+/**
+ * Takes all pictures but the walk's, or those whose name contains one of the words, and counts them; a station of the walk only if the word begins with
+ * `walk-`, since it follows from the one before. Those of an editor that can't run count as failed.
+ */
 export async function takeScreens(words: readonly string[], unready: Unready): Promise<Counts> {
   const counts = { passed: 0, failed: 0 };
   const notTaken = new Map<string, number>();
-  const isWanted = (name: string): boolean => words.length === 0 || words.some((word) => name.includes(word));
+  const isWanted = (name: string): boolean =>
+    name.startsWith('walk-')
+      ? words.some((word) => word.startsWith('walk-') && name.startsWith(word))
+      : words.length === 0 || words.some((word) => name.includes(word));
   for (const { options, pictures } of [...groups, ...drawingGroups, ...sheetGroups, ...compareGroups, ...walkGroups]) {
     const wanted = Object.entries(pictures).filter(([name]) => isWanted(name));
     if (wanted.length === 0) continue;
