@@ -10,6 +10,17 @@ const common = ['master', 'saddle', 'output'];
 /** Makes the text of a circuit of so many parts; the same seed gives the same text. */
 export type Generate = (parts: number, seed?: number) => string;
 
+/** The last lines: from the master volume to the jack, and what is expected. */
+export const ending: readonly string[] = [
+  'solder master.1 to master.case',
+  'wire master.2 to output.tip white 22awg',
+  'wire master.case to output.sleeve black 22awg',
+  'wire saddle to master.case black 22awg',
+  '',
+  'expect master 0 : silent',
+  '',
+];
+
 /** The text of a circuit with exactly `parts` parts (ten at least): independent volumes into one master, a tone for each pickup. */
 export function generateCircuit(parts: number, seed = 1): string {
   const random = createRandom(seed);
@@ -57,13 +68,7 @@ export function generateCircuit(parts: number, seed = 1): string {
     ...wires,
     ...runs(join('3', 'master.3'), 'red 22awg'),
     ...runs(join('case', 'master.case'), 'black 22awg'),
-    'solder master.1 to master.case',
-    'wire master.2 to output.tip white 22awg',
-    'wire master.case to output.sleeve black 22awg',
-    'wire saddle to master.case black 22awg',
-    '',
-    'expect master 0 : silent',
-    '',
+    ...ending,
   ].join('\n');
 }
 

@@ -1,5 +1,5 @@
 /** A second family of generated circuits, unlike the first: many levers, push-pulls and switches of an own type, on one long chain. A seed gives the same text again. */
-import { createRandom } from './circuits.js';
+import { createRandom, ending } from './circuits.js';
 
 /** What every one has beside its circuits: a master volume, the string ground, a jack. */
 const common = 3;
@@ -48,13 +48,7 @@ export function generateInstrument(parts: number, seed = 1): string {
       (_, index) =>
         `wire volume${index + 1}.case to ${index + 1 < circuits.length ? `volume${index + 2}` : 'master'}.case black 22awg`,
     ),
-    'solder master.1 to master.case',
-    'wire master.2 to output.tip white 22awg',
-    'wire master.case to output.sleeve black 22awg',
-    'wire saddle to master.case black 22awg',
-    '',
-    'expect master 0 : silent',
-    '',
+    ...ending,
   ].join('\n');
 }
 

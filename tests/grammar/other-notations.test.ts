@@ -60,7 +60,7 @@ describe('one message and its fix', () => {
   });
 });
 
-test('a wire in another notation is there as it is meant', () => {
+test('a wire in another notation joins the lugs that are meant', () => {
   for (const wire of ['wire n.hot -> v.3', 'wire n.hot v.3']) {
     const { joints } = lower(parseText('memory:/a.lug', `${parts}${wire}\n`));
     const right = lower(parseText('memory:/a.lug', `${parts}wire n.hot to v.3\n`)).joints;
