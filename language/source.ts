@@ -28,7 +28,7 @@ export interface Edit {
 }
 
 /**
- * How much is known of a fix. `sure`: it writes the only known word that is one edit away, or is the only repair that a completed search found where every
+ * How much is known of a fix. `sure`: it writes the only known word that is one edit away, or as the language does what another notation writes otherwise, or is the only repair that a completed search found where every
  * position has an expectation of what sounds. `likely`: any other spelling, or the likeliest repair, if expectations confirm it and it leaves nothing open.
  * `possible`: all else.
  */

@@ -28,8 +28,13 @@ export function readStatement(tokens: readonly Token[], head: Head, context: 'fi
   const misplaced = word === undefined ? undefined : placeMessage(word, context);
   if (word === undefined || misplaced !== undefined) return { problems: unreadable(tokens, head, context, misplaced) };
   const known = { ...head, word };
-  const sound = soundTokens(tokens, takesValues(word));
+  let sound = soundTokens(tokens, takesValues(word));
   let raw = parseStatement(sound, known);
+  // An arrow that joins no two ends is a stray sign (`expect selector 1 -> sounds neck`).
+  if (sound.hasArrow && raw.result?.parserErrors.length !== 0) {
+    sound = soundTokens(tokens, takesValues(word), false);
+    raw = parseStatement(sound, known);
+  }
   if (!raw.result) return { problems: raw.problem ? [ofSign(raw.problem)] : [] };
   const stop = firstStop(raw, word);
   // One problem a statement: what is wrong with a sign mostly is why the rest does not fit.
@@ -92,8 +97,8 @@ function firstStop(raw: RawStatement, head: HeadWord): Stopped | undefined {
   const place = shown ?? raw.tokens[raw.tokens.length - 1];
   if (place === undefined) return undefined;
   const range = tokenRange(place);
-  // `wire a.1 b.2`: two ends and nothing between them.
-  const isBetween = found?.kind === 'word' && slip === undefined && expected.length === 1 && expected[0] === 'to';
+  // `wire a.1 b.2`: two ends and nothing between them. A word without a lug may be a colour.
+  const isBetween = slip === undefined && expected.length === 1 && expected[0] === 'to' && isSign(raw.tokens[at + 1], '.');
   const rewrites = isBetween ? [{ range: { start: range.start, end: range.start }, text: 'to ' }] : undefined;
   const problem = { message, range, ...(rewrites && { rewrites }) };
   return { problem, ...(slip ? { readings: new Map([[slip.token.start, slip.word]]) } : {}) };

@@ -25,11 +25,12 @@ export interface SoundTokens {
   readonly deepest: number;
   /** The first thing that is wrong. */
   readonly problem?: SignProblem;
+  readonly hasArrow: boolean;
 }
 
-/** Makes the tokens of a statement, comments left out, ready for its grammar. `isOfValues` says that a number and a word behind it can be nothing but a value and its unit. */
-export function soundTokens(all: readonly Token[], isOfValues: boolean): SoundTokens {
-  const joined = withArrows(all);
+/** Makes the tokens of a statement, comments left out, ready for its grammar. `isOfValues` says that a number and a word behind it can be nothing but a value and its unit; `joinsByArrow` that an arrow is read as `to`. */
+export function soundTokens(all: readonly Token[], isOfValues: boolean, joinsByArrow = true): SoundTokens {
+  const joined: ReturnType<typeof withArrows> = joinsByArrow ? withArrows(all) : { tokens: all };
   const spoilt = joined.tokens.find((token) => token.problem !== undefined);
   const dotted = withoutLooseDots(joined.tokens.filter((token) => token.kind !== 'stray'));
   const whole: ReturnType<typeof withUnits> = isOfValues ? withUnits(dotted.tokens) : { tokens: dotted.tokens };
@@ -40,7 +41,13 @@ export function soundTokens(all: readonly Token[], isOfValues: boolean): SoundTo
     spoilt?.problem !== undefined
       ? { token: spoilt, message: spoilt.problem }
       : (joined.problem ?? dotted.problem ?? pointed.problem ?? whole.problem ?? paired.problem);
-  return { tokens: paired.tokens, missing: paired.missing, deepest: paired.deepest, ...(problem ? { problem } : {}) };
+  return {
+    tokens: paired.tokens,
+    missing: paired.missing,
+    deepest: paired.deepest,
+    hasArrow: joined.problem !== undefined,
+    ...(problem ? { problem } : {}),
+  };
 }
 
 const joining: ReadonlySet<string> = new Set(joiningWords);

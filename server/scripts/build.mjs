@@ -7,40 +7,33 @@ import { drawingBundle, extensionBundles } from '../../extension/scripts/bundles
 import { noticesOf } from './notices.mjs';
 import { bundle, ensureInstalled, root } from './setup.mjs';
 
-const commandOptions = { platform: 'node', target: 'node20.19' };
 const version = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version;
+const command = { platform: 'node', target: 'node20.19', define: { LUGWORK_VERSION: JSON.stringify(version) } };
 
-/** The first file of the command: it starts the other, whose compiled form is kept between starts. */
-const commandBundles = [
-  {
-    ...commandOptions,
-    entryPoints: ['server/command/start.ts'],
-    outfile: bundle,
-    format: 'esm',
-    define: { LUGWORK_VERSION: JSON.stringify(version) },
-  },
-  {
-    ...commandOptions,
-    entryPoints: ['server/command/main.ts'],
-    outfile: join(dirname(bundle), 'command.cjs'),
-    format: 'cjs',
-    // A function, as `start.ts` calls it.
-    banner: { js: '(function (exports, require, module) {' },
-    footer: { js: '})' },
-    // Langium takes two names from the protocol for documents that an editor opens; the command has none. The protocol takes a third of the time to load.
-    alias: { 'vscode-languageserver-protocol': 'vscode-jsonrpc/lib/common/messages.js' },
-    define: { LUGWORK_VERSION: JSON.stringify(version) },
-  },
-];
+/** The command but for its first file, which starts it: what is compiled of it is kept between starts. */
+const commandBundle = {
+  ...command,
+  entryPoints: ['server/command/main.ts'],
+  outfile: join(dirname(bundle), 'command.cjs'),
+  format: 'cjs',
+  // A function, as `start.ts` calls it.
+  banner: { js: '(function (exports, require, module) {' },
+  footer: { js: '})' },
+  // Langium takes two names from the protocol for documents that an editor opens, and the command has none. To load it took a third of the time of all modules.
+  alias: { 'vscode-languageserver-protocol': 'vscode-jsonrpc/lib/common/messages.js' },
+};
+
+/** The first file; it comes last, since a build is taken for whole where it is new. */
+const startBundle = { ...command, entryPoints: ['server/command/start.ts'], outfile: bundle, format: 'esm' };
 
 /** Writes the command's bundles alone. */
 export async function buildCommand() {
-  await writeBundles([...commandBundles, drawingBundle]);
+  await writeBundles([commandBundle, drawingBundle, startBundle]);
 }
 
 /** Writes every bundle, the command and the extension with its language server, and the notices of the packages in them. Returns the folders of those packages. */
 export async function build() {
-  const packages = await writeBundles([...commandBundles, ...extensionBundles]);
+  const packages = await writeBundles([commandBundle, ...extensionBundles, startBundle]);
   writeFileSync(join(dirname(bundle), 'THIRD-PARTY.txt'), noticesOf(root, packages));
   return packages;
 }
@@ -62,7 +55,7 @@ export async function writeBundles(bundles) {
   const made = await Promise.all(bundles.map((options) => esbuild({ ...common, ...options })));
   mkdirSync(dirname(bundle), { recursive: true });
   for (const file of made.flatMap(({ outputFiles }) => outputFiles)) {
-    const contents = file.path.endsWith('command.cjs') ? withHash(file) : file.contents;
+    const contents = file.path === commandBundle.outfile ? withHash(file) : file.contents;
     // Two builds may run at once; each moves its finished file into place.
     const waiting = `${file.path}.${process.pid}`;
     writeFileSync(waiting, contents);

@@ -60,6 +60,19 @@ describe('one message and its fix', () => {
   });
 });
 
+describe('no fix where another thing may be meant', () => {
+  test.each([
+    ['expect v 10 -> silent', '`>` is not a sign of the language'],
+    ['part k -> pot 250k', '`>` is not a sign of the language'],
+    ['wire n.hot red 22awg', 'found `red` where `to` is expected; a wire needs two ends: wire PART.LUG to PART.LUG'],
+    ['wire n.hot bare', 'found `bare` where `to` is expected; a wire needs two ends: wire PART.LUG to PART.LUG'],
+  ])('%s', (wrong, message) => {
+    const { text, messages } = rewritten(`${parts}${wrong}\n`);
+    expect(messages).toEqual([message]);
+    expect(text).toBe(`${parts}${wrong}\n`);
+  });
+});
+
 test('a wire in another notation joins the lugs that are meant', () => {
   for (const wire of ['wire n.hot -> v.3', 'wire n.hot v.3']) {
     const { joints } = lower(parseText('memory:/a.lug', `${parts}${wire}\n`));

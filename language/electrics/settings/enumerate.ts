@@ -79,17 +79,16 @@ function combine(circuit: AnalysedCircuit, turned: readonly Switch[], limit: num
   }
   const names = (devices: readonly Switch[]): string => devices.map((device) => device.name).join(', ');
   const untried = { switches: turned.length, combinations: product, limit };
-  const alone = parts.filter((together) => together.length === 1);
-  const [first] = alone;
+  const [alone, groups] = [parts.filter(({ length }) => length === 1), parts.filter(({ length }) => length > 1)];
+  const others = groups.length > 0 ? 'other ' : '';
   const leftOut = [
     untriedText(untried),
-    ...parts
-      .filter((together) => together.length > 1)
-      .map((together) => `varied together: ${names(together)}, with the others in their first position`),
-    ...(alone.length === 1 && first !== undefined
-      ? [`${names(first)} is varied alone, with the others in their first position`]
-      : []),
-    ...(alone.length > 1 ? [`each of the other ${alone.length} is varied alone, with the others in their first position`] : []),
+    ...groups.map((together) => `varied together: ${names(together)}, with the others in their first position`),
+    ...(alone.length === 0
+      ? []
+      : [
+          `${alone.length === 1 ? `${names(alone.flat())} is` : `each of the ${others}${alone.length} is`} varied alone, with the others in their first position`,
+        ]),
   ];
   return { combinations, leftOut, untried };
 }
