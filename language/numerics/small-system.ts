@@ -1,4 +1,4 @@
-/** The symmetric equations of a small network at one frequency, set up and solved in memory that is used again. */
+/** The equations of a small network at one frequency, stored transposed, set up and solved in memory that is used again. */
 // The invariant behind the assertions below: an unknown is less than the size, so that its row and column lie within the arrays.
 import { magnitude } from './magnitude.js';
 import { tolerance } from './backward-error.js';
@@ -8,6 +8,8 @@ export interface SmallSystem {
   clear(size: number): void;
   /** Adds an admittance, in siemens, between two unknowns; −1 is the reference. */
   add(from: number, to: number, re: number, im: number): void;
+  /** Adds the current, in amperes per volt between `input` and `minus`, that a stage drives from `minus` into `output`; −1 is the reference. */
+  addStage(input: number, output: number, minus: number, siemens: number): void;
   /** Solves for a unit at one unknown. False where an equation is off by more than the tolerance: another order of elimination is needed then. */
   solve(at: number): boolean;
   /** The current that an admittance carries for the difference of two unknowns, as its magnitude: |y · (x_to − x_from)|. */
@@ -25,6 +27,9 @@ export function createSmallSystem(most: number): SmallSystem {
     matrix.re[place] = matrix.re[place]! + re;
     matrix.im[place] = matrix.im[place]! + im;
   };
+  const control = (row: number, column: number, siemens: number): void => {
+    if (row >= 0 && column >= 0) addAt(row * size + column, siemens, 0);
+  };
   return {
     clear(count) {
       size = count;
@@ -37,6 +42,12 @@ export function createSmallSystem(most: number): SmallSystem {
       if (from < 0 || to < 0) return;
       addAt(from * size + to, -re, -im);
       addAt(to * size + from, -re, -im);
+    },
+    addStage(input, output, minus, siemens) {
+      control(input, output, -siemens);
+      control(minus, output, siemens);
+      control(input, minus, siemens);
+      control(minus, minus, -siemens);
     },
     solve(at) {
       factors.re.set(matrix.re.subarray(0, size * size));

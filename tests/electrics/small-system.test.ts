@@ -44,3 +44,17 @@ test('where a pivot vanishes, it says so', () => {
   system.add(1, -1, 1, 0);
   expect(system.solve(1)).toBe(false);
 });
+
+test('a stage gives its amplification times what is at its input, less what its output resistance and a load divide', () => {
+  const system = createSmallSystem(2);
+  const [source, input, amplification, output, load] = [1 / 3, 1 / 6, 4, 1 / 2, 1 / 8];
+  system.clear(2);
+  system.add(0, -1, source, 0);
+  system.add(0, -1, input, 0);
+  system.add(1, -1, output, 0);
+  system.add(1, -1, load, 0);
+  system.addStage(0, 1, -1, amplification * output);
+  expect(system.solve(1)).toBe(true);
+  // One volt behind 3 ohms, 6 ohms at the input, 2 ohms at the output with 8 ohms on it: 6/9 times 4 times 8/10.
+  expect(system.current(-1, 0, source, 0)).toBeCloseTo((6 / 9) * 4 * (8 / 10), 12);
+});

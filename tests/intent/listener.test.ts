@@ -11,7 +11,10 @@ import { createRandom } from '../harness/random.js';
 import { drawPractice } from '../practice/index.js';
 import { circuitOf } from './harness.js';
 
-test.each([2, 3, 5, 6, 9, 25, 36])('in drawn circuit %i', (seed) => {
+/** Seeds of circuits with an amplifier stage, fed through the jack or a switch. */
+const withStages = [4, 8, 20, 32];
+
+test.each([2, 3, 5, 6, 9, 25, 36, ...withStages])('in drawn circuit %i', (seed) => {
   const circuit = circuitOf(drawPractice(seed).text);
   const random = createRandom('listener', seed);
   const folding = createFolding(circuit);
@@ -25,6 +28,8 @@ test.each([2, 3, 5, 6, 9, 25, 36])('in drawn circuit %i', (seed) => {
     const made = change === undefined ? [] : [change];
     const changed = analysed(rewired(circuit, made));
     folding.classes(made);
+    // With several jacks a change may make another one the usual output.
+    if (changed.output?.tip !== circuit.output?.tip) continue;
     for (const setting of settings) {
       // Nothing is heard of a shorted output, and nothing asked.
       if (folding.turnedKey(setting, circuit.output) === 0) continue;

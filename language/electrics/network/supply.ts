@@ -7,7 +7,7 @@ import { netOf } from './nets.js';
 const smallResistor = 10_000;
 
 /** True where a battery, or several in series, stand across the stage's plus and minus the right way round. */
-export function isAlive(circuit: Circuit, folded: Nets, gain: Gain): boolean {
+export function isAlive(circuit: Circuit, folded: Pick<Nets, 'of'>, gain: Gain): boolean {
   const plus = netOf(folded, gain.plus);
   const minus = netOf(folded, gain.minus);
   if (plus === minus) return false;
@@ -31,7 +31,7 @@ export function isAlive(circuit: Circuit, folded: Nets, gain: Gain): boolean {
 }
 
 /** Nets that small resistors join to `start`, without passing through `barred`. */
-function reach(circuit: Circuit, folded: Nets, start: number, barred: number): Set<number> {
+function reach(circuit: Circuit, folded: Pick<Nets, 'of'>, start: number, barred: number): Set<number> {
   const reached = new Set([start]);
   let grown = true;
   while (grown) {
