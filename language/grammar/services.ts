@@ -15,64 +15,24 @@ import {
   type ParseResult,
   type TokenBuilderOptions,
 } from 'langium';
-import type { Settings, Statement } from './generated/ast.js';
 import { LugworkGeneratedModule, LugworkGeneratedSharedModule } from './generated/module.js';
 import type { KnownHead } from './heads.js';
-import type { SignProblem, SoundTokens } from './signs.js';
+import type { SoundTokens } from './signs.js';
 import { closingWords } from './syntax/match.js';
-import { isStatementWord } from './syntax/syntax.js';
 import type { Token } from './tokens.js';
 
-/** A statement, or a part of one, as Langium read it. */
-export interface Raw<T extends AstNode> {
-  /** Absent where there is nothing, or what is there is too long or nested too deep to be read. */
-  readonly result?: ParseResult<T>;
-  /** The tokens that counted, in order. */
-  readonly tokens: readonly Token[];
-  /** What is wrong with its signs. */
-  readonly problem?: SignProblem;
+/** Parses tokens by a rule, with what recovery makes of those that don't fit. */
+export function parseByLangium<T extends AstNode>(sound: SoundTokens, rule: string, as: ReadAs = {}): ParseResult<T> {
+  const { parser, lexer } = (services ??= createServices());
+  lexer.prepare(sound.tokens, sound.missing, as);
+  return parser.parse<T>('', { rule });
 }
-
-export type RawStatement = Raw<Statement>;
 
 /** What some words are read as, by their offset: a misspelt `form` as `from`. */
 export type Readings = ReadonlyMap<number, string>;
 
-/** How deep brackets may nest. No guitar needs more, and the parser's own stack holds many times that. */
-export const deepestNesting = 50;
-
-/** How many words one statement may have. */
-export const longestStatement = 20_000;
-
-/** Parses one statement from its tokens; `head` says what its first word is read as. */
-export function parseStatement(sound: SoundTokens, head: KnownHead, readings: Readings = new Map()): RawStatement {
-  return parse<Statement>(sound, isStatementWord(head.word) ? 'FileStatement' : 'BodyStatement', { head, readings });
-}
-
-/** Parses settings that stand by themselves. */
-export function parseSettingList(sound: SoundTokens): Raw<Settings> {
-  return parse<Settings>(sound, 'Settings');
-}
-
-function parse<T extends AstNode>(sound: SoundTokens, rule: string, as: ReadAs = {}): Raw<T> {
-  const { parser, lexer } = (services ??= createServices());
-  const { tokens, missing, deepest, problem } = sound;
-  const [start] = tokens;
-  if (start !== undefined && (tokens.length > longestStatement || deepest > deepestNesting)) {
-    const reason =
-      deepest > deepestNesting
-        ? `brackets are nested more than ${deepestNesting} levels deep`
-        : `there are more than ${longestStatement} words`;
-    return { tokens, problem: problem ?? { token: start, message: `${reason} in this statement` } };
-  }
-  const read = problem === undefined ? { tokens } : { tokens, problem };
-  if (start === undefined) return read;
-  lexer.prepare(tokens, missing, as);
-  return { result: parser.parse<T>('', { rule }), ...read };
-}
-
 /** What the words of a statement are read as. */
-interface ReadAs {
+export interface ReadAs {
   readonly head?: KnownHead;
   readonly readings?: Readings;
 }

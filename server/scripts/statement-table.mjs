@@ -32,8 +32,18 @@ ${fields([...entries])}};
 
 export const patterns: Readonly<Record<string, Pattern>> = {
 ${fields(patterns)}};
+
+/** The node that a rule makes, where that isn't called after the rule. */
+export const nodesOf: Readonly<Record<string, string>> = ${JSON.stringify(nodesOf(rules))};
+
+/** Rules that make no node: what they take belongs to the rule that asks for them. */
+export const fragments: readonly string[] = ${JSON.stringify(rules.filter(({ fragment }) => fragment).map(({ name }) => name))};
 `;
   return new Map([['language/grammar/syntax/generated/table.ts', text]]);
+}
+
+function nodesOf(rules) {
+  return Object.fromEntries(rules.flatMap(({ name, inferredType }) => (inferredType ? [[name, inferredType.name]] : [])));
 }
 
 /** The words with which a rule begins, each with the node before which its comment stands. */
@@ -75,15 +85,18 @@ function bare(node) {
   if (GrammarAST.isKeyword(node)) return node.value;
   if (GrammarAST.isGroup(node)) return { all: node.elements.map(patternOf) };
   if (GrammarAST.isAlternatives(node)) return { any: node.elements.map(patternOf) };
-  if (GrammarAST.isAssignment(node)) return bareSlot(node.terminal, node.feature);
+  if (GrammarAST.isAssignment(node)) return bareSlot(node.terminal, node.feature, ways[node.operator]);
   if (GrammarAST.isAction(node)) return { all: [] };
   return bareSlot(node, '');
 }
 
-/** What an assignment takes: words of the language as they are, anything else under the name of its feature. */
-function bareSlot(node, feature) {
-  if (GrammarAST.isKeyword(node)) return node.value;
-  if (GrammarAST.isAlternatives(node)) return { any: node.elements.map((one) => bareSlot(one, feature)) };
+/** How the tree has what an assignment takes, where that isn't once. */
+const ways = { '+=': 'list', '?=': 'flag' };
+
+/** What an assignment takes, under the name of its feature. */
+function bareSlot(node, slot, as) {
+  if (GrammarAST.isAlternatives(node)) return { any: node.elements.map((one) => bareSlot(one, slot, as)) };
+  if (GrammarAST.isKeyword(node)) return { word: node.value, slot, as };
   if (node.rule?.ref === undefined) throw new Error(`lugwork.langium: a ${node.$type} has no form in the table.`);
-  return { slot: feature, of: node.rule.ref.name };
+  return { slot, of: node.rule.ref.name, as };
 }

@@ -1,5 +1,5 @@
 /** The form of a statement as people write it down, made from its rule: `solder LUG to LUG [to LUG]…`. */
-import type { Pattern } from './pattern.js';
+import { isWordPattern, wordOf, type Pattern } from './pattern.js';
 import { entryOf, ruleOf, type HeadWord } from './syntax.js';
 
 /** The form of a statement: what may be left out in square brackets, `…` behind what may be repeated. */
@@ -24,8 +24,8 @@ const called: Readonly<Record<string, string>> = {
 const inline: ReadonlySet<string> = new Set(['Controls', 'Ends', 'Spot', 'Entry', 'Contact', 'Parameter']);
 
 function written(pattern: Pattern): string {
-  if (typeof pattern === 'string') return pattern;
-  if ('slot' in pattern) return slot(pattern);
+  if (isWordPattern(pattern)) return wordOf(pattern);
+  if ('of' in pattern) return slot(pattern);
   if ('all' in pattern) return row(pattern.all);
   if ('any' in pattern) return pattern.any.map(written).join(' | ');
   const inside = written(pattern.repeat);

@@ -1,6 +1,6 @@
 /** Holds tokens against what a rule of the grammar takes: how far they fit, and what may come next. */
 import { patterns } from './generated/table.js';
-import type { Pattern } from './pattern.js';
+import { isWordPattern, wordOf, type Pattern } from './pattern.js';
 
 /** As much of a token as decides where it fits. */
 export interface Fitting {
@@ -51,10 +51,10 @@ class Walk {
   /** The places behind a pattern that begins at any of these; `within` is the slot that is still empty around it. */
   through(pattern: Pattern, from: ReadonlySet<number>, within?: Slot): Set<number> {
     if (from.size === 0) return new Set();
-    if (typeof pattern === 'string') return this.word(pattern, from);
+    if (isWordPattern(pattern)) return this.word(wordOf(pattern), from);
     if ('all' in pattern) return pattern.all.reduce((at, part) => this.through(part, at, within), new Set(from));
     if ('any' in pattern) return new Set(pattern.any.flatMap((alternative) => [...this.through(alternative, from, within)]));
-    if ('slot' in pattern) return this.slot(pattern, from, within);
+    if ('of' in pattern) return this.slot(pattern, from, within);
     const behind = new Set(pattern.least === 0 ? from : []);
     for (let at = this.through(pattern.repeat, from, within); at.size > 0;) {
       const fresh = new Set([...at].filter((place) => !behind.has(place)));
@@ -66,7 +66,7 @@ class Walk {
 
   private word(word: string, from: ReadonlySet<number>): Set<number> {
     if (from.has(this.tokens.length)) this.words.add(word);
-    return this.take(from, ({ kind, image }) => (kind === 'word' || kind === 'sign') && image === word);
+    return this.take(from, (token) => isWordAt(token, word));
   }
 
   private slot(slot: Slot, from: ReadonlySet<number>, within: Slot | undefined): Set<number> {
@@ -79,7 +79,7 @@ class Walk {
       return new Set([...this.through(rule, others), ...this.through(rule, end, named)]);
     }
     if (from.has(this.tokens.length) && named !== undefined) this.slots.set(`${named.slot} ${named.of}`, named);
-    return this.take(from, (token) => isOf(token, slot.of));
+    return this.take(from, (token) => isOfKind(token, slot.of));
   }
 
   private take(from: ReadonlySet<number>, fits: (token: Fitting) => boolean): Set<number> {
@@ -91,7 +91,13 @@ class Walk {
   }
 }
 
-function isOf({ kind, image }: Fitting, terminal: string): boolean {
+/** Whether a token is this word or sign of the language. */
+export function isWordAt({ kind, image }: Fitting, word: string): boolean {
+  return (kind === 'word' || kind === 'sign') && image === word;
+}
+
+/** Whether a token is of a kind that the grammar has; `PLAIN` is any word here, one of the language too. */
+export function isOfKind({ kind, image }: Fitting, terminal: string): boolean {
   switch (terminal) {
     case 'NAME':
     case 'PLAIN':

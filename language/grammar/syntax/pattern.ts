@@ -18,10 +18,32 @@ export interface StatementEntry {
   readonly once?: boolean;
 }
 
-/** What a rule takes: a word or a sign of the language, what another rule or a kind of token takes, some of these in a row, one of several, or one again and again. */
+/**
+ * What a rule takes: a word or a sign of the language, what another rule or a kind of token takes, some of these in a row, one of several, or one
+ * again and again. `slot` is the name under which the statement's tree has it: once, in a list, or as a flag that says that the word is there.
+ */
 export type Pattern =
   | string
-  | { readonly slot: string; readonly of: string }
+  | { readonly word: string; readonly slot: string; readonly as?: 'list' | 'flag' }
+  | { readonly slot: string; readonly of: string; readonly as?: 'list' }
   | { readonly all: readonly Pattern[] }
   | { readonly any: readonly Pattern[] }
   | { readonly repeat: Pattern; readonly least: 0 | 1; readonly many: boolean };
+
+export type WordPattern = Extract<Pattern, string | { readonly word: string }>;
+
+/** Whether a pattern is a word or a sign of the language. */
+export function isWordPattern(pattern: Pattern): pattern is WordPattern {
+  return typeof pattern === 'string' || 'word' in pattern;
+}
+
+/** The word or sign that a pattern is. */
+export function wordOf(pattern: WordPattern): string {
+  return typeof pattern === 'string' ? pattern : pattern.word;
+}
+
+/** The patterns that another is made of. */
+export function insideOf(pattern: Pattern): readonly Pattern[] {
+  if (isWordPattern(pattern) || 'of' in pattern) return [];
+  return 'all' in pattern ? pattern.all : 'any' in pattern ? pattern.any : [pattern.repeat];
+}

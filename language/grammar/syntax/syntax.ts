@@ -1,7 +1,7 @@
 /** What the table of statements says, as the scanner, the messages, completion and colouring ask for it. */
 import { bodyWords, patterns, statementEntries, statementWords } from './generated/table.js';
 import { beginWith, nextIn, type Fitting, type Next } from './match.js';
-import type { Pattern, StatementEntry } from './pattern.js';
+import { insideOf, isWordPattern, wordOf, type Pattern, type StatementEntry } from './pattern.js';
 
 export { bodyWords, statementWords };
 
@@ -54,7 +54,7 @@ export function mayFollowHead(word: HeadWord, sign: string): boolean {
  */
 export function opensSurely(word: HeadWord, tokens: readonly Fitting[]): boolean | undefined {
   const parts = partsOf(word);
-  const fixed = parts.findIndex((part, i) => i > 0 && typeof part === 'string');
+  const fixed = parts.findIndex((part, i) => i > 0 && isWordPattern(part));
   if (fixed < 0) return undefined;
   // A comma where the row may go on says as much as the colon behind it.
   const first = parts.findIndex((part, i) => i > 0 && beginsWithWord(part));
@@ -63,7 +63,7 @@ export function opensSurely(word: HeadWord, tokens: readonly Fitting[]): boolean
 
 /** Words that open a clause which may be left out: one of them misspelt is read as a free word, and noticed only behind it. */
 export function clauseWords(word: HeadWord): readonly string[] {
-  const optional = partsOf(word).filter((part) => typeof part !== 'string' && 'repeat' in part);
+  const optional = partsOf(word).filter((part) => !isWordPattern(part) && 'repeat' in part);
   return optional.flatMap((part) => nextIn(part, []).words).filter(isWord);
 }
 
@@ -101,30 +101,24 @@ function partsOf(word: HeadWord): readonly Pattern[] {
 }
 
 function partsIn(pattern: Pattern): readonly Pattern[] {
-  return typeof pattern !== 'string' && 'all' in pattern ? pattern.all : [pattern];
-}
-
-/** The patterns that another is made of. */
-function insideOf(pattern: Pattern): readonly Pattern[] {
-  if (typeof pattern === 'string' || 'slot' in pattern) return [];
-  return 'all' in pattern ? pattern.all : 'any' in pattern ? pattern.any : [pattern.repeat];
+  return !isWordPattern(pattern) && 'all' in pattern ? pattern.all : [pattern];
 }
 
 function slotsIn(pattern: Pattern): string[] {
-  return typeof pattern !== 'string' && 'slot' in pattern ? [pattern.of] : insideOf(pattern).flatMap(slotsIn);
+  return !isWordPattern(pattern) && 'of' in pattern ? [pattern.of] : insideOf(pattern).flatMap(slotsIn);
 }
 
 function wordsIn(pattern: Pattern): string[] {
-  return typeof pattern === 'string' ? [pattern].filter(isWord) : insideOf(pattern).flatMap(wordsIn);
+  return isWordPattern(pattern) ? [wordOf(pattern)].filter(isWord) : insideOf(pattern).flatMap(wordsIn);
 }
 
 function beginsWithWord(pattern: Pattern): boolean {
-  return typeof firstOf(pattern) === 'string';
+  return isWordPattern(firstOf(pattern));
 }
 
 /** The first of what a pattern takes in a row. */
 function firstOf(pattern: Pattern): Pattern {
-  if (typeof pattern === 'string') return pattern;
+  if (isWordPattern(pattern)) return pattern;
   const first = 'all' in pattern ? pattern.all[0] : 'repeat' in pattern ? pattern.repeat : undefined;
   return first === undefined ? pattern : firstOf(first);
 }
@@ -134,7 +128,7 @@ function demandingIn(pattern: Pattern): string[] {
   const parts = partsIn(pattern);
   const here = parts.flatMap((part, i) => {
     const next = parts[i + 1];
-    const must = next !== undefined && !(typeof next !== 'string' && 'repeat' in next && next.least === 0);
+    const must = next !== undefined && !(!isWordPattern(next) && 'repeat' in next && next.least === 0);
     return must && hasMoreThanSigns(next) ? lastWords(part) : [];
   });
   return [...here, ...insideOf(pattern).flatMap(demandingIn)];
@@ -146,8 +140,8 @@ function hasMoreThanSigns(pattern: Pattern): boolean {
 }
 
 function lastWords(pattern: Pattern): string[] {
-  if (typeof pattern === 'string') return [pattern].filter(isWord);
-  if ('slot' in pattern) return [];
+  if (isWordPattern(pattern)) return [wordOf(pattern)].filter(isWord);
+  if ('of' in pattern) return [];
   return 'all' in pattern ? pattern.all.slice(-1).flatMap(lastWords) : insideOf(pattern).flatMap(lastWords);
 }
 
