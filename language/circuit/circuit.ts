@@ -463,7 +463,7 @@ export interface Circuit {
   /** The statements that neither wire nor declare anything (an expectation, a reading, an allow, the rig): what is wrong in them takes nothing out of the circuit. */
   readonly aside?: readonly SourceRange[];
   readonly names: readonly NameUse[];
-  /** Every type that the text may name: its own, those of the files it uses, the standard ones. */
+  /** The types that its text and the files it uses declare; `typesOf` has the standard ones as well. */
   readonly types?: readonly TypeInfo[];
   /** Addresses of the files that it uses, directly or through another, in the order in which they were met; missing ones too. */
   readonly files?: readonly string[];

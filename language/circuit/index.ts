@@ -8,7 +8,7 @@ export { resolveUse, type Sources } from './files.js';
 export { numberEdits } from './number-edits.js';
 export { counted } from './phrases.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';
-export { libraryProblems, libraryTrees, standardTypeInfos } from './types/types.js';
+export { libraryProblems, libraryTrees, standardTypeInfos, typesOf } from './types/types.js';
 export { BASES, COMMON_PROPERTIES, ROLE_WORDS } from './types/bases.js';
 export { intentSignature, looksSignature, topologySignature, valuesSignature } from './signature.js';
 /** What may stand in the braces of each kind of element inside a type. */

@@ -20,7 +20,9 @@ export function readWhole(rule: string, tokens: readonly Token[]): AstNode | und
 }
 
 /** What was taken for the node that is being read, the last first. */
-type Taken = { readonly slot: string; readonly as?: 'list' | 'flag' | undefined; readonly value: unknown; readonly before: Taken } | undefined;
+type Taken =
+  | { readonly slot: string; readonly as?: 'list' | 'flag' | undefined; readonly value: unknown; readonly before: Taken }
+  | undefined;
 
 /** Goes on behind what was read; gives the whole statement's node where the rest fits. */
 type Then<T> = (at: number, read: T) => AstNode | undefined;
@@ -52,16 +54,25 @@ class Reader {
     const word = wordOf(pattern);
     const token = this.tokens[at];
     if (token === undefined || !isWordAt(token, word)) return undefined;
-    return then(at + 1, typeof pattern === 'string' ? taken : { ...pattern, value: pattern.as === 'flag' || word, before: taken });
+    return then(
+      at + 1,
+      typeof pattern === 'string' ? taken : { ...pattern, value: pattern.as === 'flag' || word, before: taken },
+    );
   }
 
   private slot(pattern: Extract<Pattern, { of: string }>, at: number, taken: Taken, then: Then<Taken>): AstNode | undefined {
     const { of } = pattern;
     const keep = (end: number, value: unknown) => then(end, { ...pattern, value, before: taken });
     if (fragments.includes(of)) return this.take(patternOf(of), at, taken, then);
-    if (Object.hasOwn(patterns, of)) return this.node(of, at, keep);
+    const leaves = leavesOf(of);
+    if (leaves === undefined) return this.node(of, at, keep);
     const token = this.tokens[at];
-    return token !== undefined && isTerminal(token, of) ? keep(at + 1, token.image) : undefined;
+    for (const { node, kind } of token === undefined ? [] : leaves) {
+      if (token === undefined || !isTerminal(token, kind)) continue;
+      const read = keep(at + 1, { $type: node, $cstNode: { range: rangeFrom(token, token) }, text: token.image });
+      if (read !== undefined) return read;
+    }
+    return undefined;
   }
 
   private row(parts: readonly Pattern[], index: number, at: number, taken: Taken, then: Then<Taken>): AstNode | undefined {
@@ -100,10 +111,16 @@ class Reader {
 
 /** Whether a token is of a kind that the grammar has. A plain word is none of the language. */
 function isTerminal(token: Token, kind: string): boolean {
-  return isOfKind(token, kind) && !(kind === 'PLAIN' && words.has(token.image));
+  return isOfKind(token, kind) && !(kind === 'PLAIN' && isKnown(token.image));
 }
 
-const words: ReadonlySet<string> = new Set(Object.values(patterns).flatMap(wordsIn));
+let known: ReadonlySet<string> | undefined;
+
+/** Whether the grammar has this word or sign. */
+function isKnown(word: string): boolean {
+  known ??= new Set(Object.values(patterns).flatMap(wordsIn));
+  return known.has(word);
+}
 
 function wordsIn(pattern: Pattern): readonly string[] {
   return isWordPattern(pattern) ? [wordOf(pattern)] : insideOf(pattern).flatMap(wordsIn);
@@ -113,6 +130,31 @@ function patternOf(rule: string): Pattern {
   const pattern = patterns[rule];
   if (pattern === undefined) throw new Error(`The grammar has no rule ${rule}.`);
   return pattern;
+}
+
+/** A node of one token, whose text it has. */
+interface Leaf {
+  readonly node: string;
+  readonly kind: string;
+}
+
+const leaves = new Map<string, readonly Leaf[] | undefined>();
+
+/** The nodes of which a rule takes one, where each is of one token: most are, and they need no looking ahead. */
+function leavesOf(rule: string): readonly Leaf[] | undefined {
+  if (!leaves.has(rule)) leaves.set(rule, leavesIn(patternOf(rule), nodesOf[rule] ?? rule));
+  return leaves.get(rule);
+}
+
+function leavesIn(pattern: Pattern, node: string): readonly Leaf[] | undefined {
+  if (isWordPattern(pattern)) return undefined;
+  if ('any' in pattern) {
+    const all = pattern.any.map((alternative) => leavesIn(alternative, node));
+    return all.every((some) => some !== undefined) ? all.flat() : undefined;
+  }
+  if (!('of' in pattern)) return undefined;
+  if (pattern.slot === '') return leavesOf(pattern.of);
+  return pattern.slot === 'text' && !Object.hasOwn(patterns, pattern.of) ? [{ node, kind: pattern.of }] : undefined;
 }
 
 interface Slot {

@@ -1,5 +1,5 @@
 /** The lexer: a text cut into words, values, strings, signs and comments, each with its place. Nothing is ever refused. */
-import { LugworkTerminals } from './generated/ast.js';
+import { terminals } from './syntax/generated/table.js';
 import { visible } from '../escape.js';
 
 export type TokenKind = 'word' | 'value' | 'text' | 'blank' | 'sign' | 'comment' | 'doc' | 'stray';
@@ -110,11 +110,11 @@ export function textOf(image: string): string {
 }
 
 const sticky = (regex: RegExp) => new RegExp(regex.source, regex.flags.replace('g', '') + 'y');
-const whiteSpace = sticky(LugworkTerminals.WS);
-const word = sticky(LugworkTerminals.PLAIN);
-const value = sticky(LugworkTerminals.VALUE);
-const quoted = sticky(LugworkTerminals.TEXT);
-const lineComment = sticky(LugworkTerminals.LINE_COMMENT);
+const whiteSpace = sticky(terminals.WS);
+const word = sticky(terminals.PLAIN);
+const value = sticky(terminals.VALUE);
+const quoted = sticky(terminals.TEXT);
+const lineComment = sticky(terminals.LINE_COMMENT);
 const restOfLine = /[^\r\n]*/y;
 const curled = /[“”„][^“”"\r\n]*[“”"]|'[^'"\r\n]*'|‘[^’"\r\n]*’/y;
 const strayRun = /[^\s\p{L}\p{N}_"{}(),:.|/?-]+/uy;

@@ -10,6 +10,33 @@ import { bundle, ensureInstalled, root } from './setup.mjs';
 const version = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version;
 const command = { platform: 'node', target: 'node20.19', define: { LUGWORK_VERSION: JSON.stringify(version) } };
 
+/** The parser that says what is wrong with a statement. Most calls meet none, so the command loads it when one does. */
+const parserBundle = {
+  ...command,
+  entryPoints: ['language/grammar/services.ts'],
+  outfile: join(dirname(bundle), 'parser.cjs'),
+  format: 'cjs',
+  // Langium takes two names from the protocol for documents that an editor opens, and the command has none. To load it took a third of the time of all modules.
+  alias: { 'vscode-languageserver-protocol': 'vscode-jsonrpc/lib/common/messages.js' },
+};
+
+/** Puts in the parser's place a module that loads its bundle. */
+const lateParser = {
+  name: 'late-parser',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /\/services\.js$/ }, ({ resolveDir }) =>
+      resolveDir.endsWith(join('language', 'grammar')) ? { path: 'parser', namespace: 'late' } : undefined,
+    );
+    onLoad({ filter: /^parser$/, namespace: 'late' }, () => ({
+      contents: `let parser;
+        export function parseByLangium(...given) {
+          parser ??= require('./parser.cjs');
+          return parser.parseByLangium(...given);
+        }`,
+    }));
+  },
+};
+
 /** The command but for its first file, which starts it: what is compiled of it is kept between starts. */
 const commandBundle = {
   ...command,
@@ -19,8 +46,8 @@ const commandBundle = {
   // A function, as `start.ts` calls it.
   banner: { js: '(function (exports, require, module) {' },
   footer: { js: '})' },
-  // Langium takes two names from the protocol for documents that an editor opens, and the command has none. To load it took a third of the time of all modules.
-  alias: { 'vscode-languageserver-protocol': 'vscode-jsonrpc/lib/common/messages.js' },
+  external: ['./parser.cjs'],
+  plugins: [lateParser],
 };
 
 /** The first file; it comes last, since a build is taken for whole where it is new. */
@@ -28,12 +55,12 @@ const startBundle = { ...command, entryPoints: ['server/command/start.ts'], outf
 
 /** Writes the command's bundles alone. */
 export async function buildCommand() {
-  await writeBundles([commandBundle, drawingBundle, startBundle]);
+  await writeBundles([commandBundle, parserBundle, drawingBundle, startBundle]);
 }
 
 /** Writes every bundle, the command and the extension with its language server, and the notices of the packages in them. Returns the folders of those packages. */
 export async function build() {
-  const packages = await writeBundles([commandBundle, ...extensionBundles, startBundle]);
+  const packages = await writeBundles([commandBundle, parserBundle, ...extensionBundles, startBundle]);
   writeFileSync(join(dirname(bundle), 'THIRD-PARTY.txt'), noticesOf(root, packages));
   return packages;
 }

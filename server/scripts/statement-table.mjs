@@ -33,6 +33,13 @@ ${fields([...entries])}};
 export const patterns: Readonly<Record<string, Pattern>> = {
 ${fields(patterns)}};
 
+/** What each kind of token looks like. */
+export const terminals = {
+${document.parseResult.value.rules
+  .filter(GrammarAST.isTerminalRule)
+  .map(({ name, definition }) => `  ${name}: ${definition.regex},\n`)
+  .join('')}};
+
 /** The node that a rule makes, where that isn't called after the rule. */
 export const nodesOf: Readonly<Record<string, string>> = ${JSON.stringify(nodesOf(rules))};
 

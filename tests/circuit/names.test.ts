@@ -1,6 +1,7 @@
 /** Every mention of a name knows what it means and where that is declared. */
 import { describe, expect, test } from 'vitest';
 import type { SourceRange } from '../../language/source.js';
+import { typesOf } from '../../language/circuit/index.js';
 import { libraryText } from '../../language/parts/index.js';
 import { circuitOf, lugOf, partOf, URI } from './harness.js';
 
@@ -89,5 +90,5 @@ test('types come with what a completion needs', () => {
     { name: 'resistance', kind: 'value', unit: 'ohm', value: { value: 1e6 } },
     { name: 'taper', kind: 'choice', choices: ['linear', 'audio', 'reverse-audio'] },
   ]);
-  expect(circuit.types!.some((type) => type.name === 'lever-5' && type.standard)).toBe(true);
+  expect(typesOf(circuit).some((type) => type.name === 'lever-5' && type.standard)).toBe(true);
 });

@@ -60,7 +60,25 @@ function confusing(): fc.Arbitrary<string> {
     form('cavity', name, 'shield depth', name),
     form('plate', name, 'in', name, 'shield metal thick 2mm {', some(form(name, 'at 1 2'), ', '), '}'),
     form('allow', name, 'on', lug, '"why"'),
-    form('type', name, ':', name, '{\n coil', name, 'from', name, 'to', name, '\n track from', name, 'to', name, 'wiper', name, '\n}'),
+    form(
+      'type',
+      name,
+      ':',
+      name,
+      '{\n coil',
+      name,
+      'from',
+      name,
+      'to',
+      name,
+      '\n track from',
+      name,
+      'to',
+      name,
+      'wiper',
+      name,
+      '\n}',
+    ),
     form('type a : switch {\n lugs', some(name, ' '), '\n at', name, 'joins', some(some(name, ' '), ', '), '\n}'),
   );
 }
@@ -81,7 +99,9 @@ function compared(text: string): { readonly left: readonly string[] } {
     const isInFile = (statementWords as readonly string[]).includes(word);
     if (!isInFile && !(bodyWords as readonly string[]).includes(word)) continue;
     const read = readWhole(entryOf(word).rule, tokens.tokens);
-    const { value, parserErrors } = parseByLangium(tokens, isInFile ? 'FileStatement' : 'BodyStatement', { head: { word, form } });
+    const { value, parserErrors } = parseByLangium(tokens, isInFile ? 'FileStatement' : 'BodyStatement', {
+      head: { word, form },
+    });
     const written = tokens.tokens.map(({ image }) => image).join(' ');
     if (read === undefined) {
       if (parserErrors.length === 0) left.push(written);

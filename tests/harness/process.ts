@@ -44,7 +44,8 @@ export function lugwork(
 
 /** Copies the built command, without what lays out drawings, into a folder. */
 export function copyCommand(folder: string): void {
-  for (const name of ['lugwork.mjs', 'command.cjs']) copyFileSync(join(dirname(setup.bundle), name), join(folder, name));
+  for (const name of ['lugwork.mjs', 'command.cjs', 'parser.cjs'])
+    copyFileSync(join(dirname(setup.bundle), name), join(folder, name));
 }
 
 let script: string | undefined;

@@ -65,7 +65,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     hand: instrument.hand,
     ...(instrument.seen === undefined ? {} : { seen: instrument.seen }),
   };
-  const types = scope.all();
+  const types = scope.own();
   const build = onlyBuild(state, tree, statements);
   state.builder.pickupTolerance = build.build?.['pickup-tolerance'];
   const made = yield* makeAllParts(state, statements);

@@ -4,8 +4,8 @@ import { isLibraryUri } from '../../parts/index.js';
 import { createSpelling, type Spelling } from '../../nearest.js';
 import { isBase } from './bases.js';
 import { compileType } from './compile-type.js';
-import { LIBRARY_TREES } from './generated/library-trees.js';
-import type { NameUse, TypeInfo } from '../model.js';
+import { LIBRARY } from './generated/library-trees.js';
+import type { Circuit, NameUse, TypeInfo } from '../model.js';
 import { Problems } from '../problems.js';
 import { isMissing, rangeOn } from '../ranges.js';
 import type { TypeContext, TypeFound } from './type-draft.js';
@@ -18,6 +18,21 @@ interface Entry {
   readonly statement: TypeStatement;
   readonly uri: string;
   compiled?: CompiledType;
+}
+
+/** A standard type whose statement is read when it is first needed: a circuit needs a few of many. */
+class StoredEntry implements Entry {
+  compiled?: CompiledType;
+  #statement: TypeStatement | undefined;
+
+  constructor(
+    readonly uri: string,
+    private readonly json: string,
+  ) {}
+
+  get statement(): TypeStatement {
+    return (this.#statement ??= JSON.parse(this.json) as TypeStatement);
+  }
 }
 
 /** Where a file's names and problems go. */
@@ -37,6 +52,11 @@ export class TypeScope {
     for (const tree of trees) {
       for (const statement of tree.statements) if (statement.kind === 'type') this.#declare(statement, tree.uri);
     }
+  }
+
+  /** A type of the library, which has been proven to be right. */
+  store(name: string, entry: StoredEntry): void {
+    this.#entries.set(name, entry);
   }
 
   /** Looks a name up, compiling the type where that was not done. */
@@ -76,9 +96,9 @@ export class TypeScope {
     return this.#spelling;
   }
 
-  /** Every type, compiled: so that what is wrong with one that no part is made of is reported as well. */
-  all(): readonly CompiledType[] {
-    return this.names().flatMap((name) => {
+  /** Every type that is declared here, compiled: so that what is wrong with one that no part is made of is reported as well. */
+  own(): readonly CompiledType[] {
+    return [...this.#entries.keys()].flatMap((name) => {
       const found = this.find(name);
       return typeof found === 'string' ? [] : [found];
     });
@@ -115,35 +135,48 @@ export class TypeScope {
 }
 
 let standard: TypeScope | undefined;
-let standardTrees: readonly Tree[] | undefined;
 
 /** The standard library's trees, which the build has parsed. */
 export function libraryTrees(): readonly Tree[] {
-  return (standardTrees ??= JSON.parse(LIBRARY_TREES) as readonly Tree[]);
+  return Object.entries(LIBRARY).map(([uri, types]) => ({
+    uri,
+    statements: Object.values(types).map((json) => JSON.parse(json) as TypeStatement),
+    problems: [],
+  }));
 }
 
 /** The standard types, compiled once for all circuits. A file of the library itself sees the others beneath it. */
 export function standardTypes(uri: string): TypeScope {
-  if (isLibraryUri(uri)) return libraryScope((tree) => tree.uri !== uri);
-  standard ??= libraryScope(() => true);
-  return standard;
+  if (isLibraryUri(uri)) return libraryScope((file) => file !== uri);
+  return (standard ??= libraryScope(() => true));
+}
+
+/** Every type that a circuit's text may name: its own, those of the files it uses, then the standard ones. */
+export function typesOf({ uri, types = [] }: Pick<Circuit, 'uri' | 'types'>): readonly TypeInfo[] {
+  const names = new Set(types.map(({ name }) => name));
+  const beneath = standardTypes(uri).own();
+  return [...types, ...beneath.map(({ info }) => info).filter(({ name }) => !names.has(name))];
 }
 
 /** Every type that comes with the language, with its lugs, parameters and positions: for completion and the reference. */
 export function standardTypeInfos(): readonly TypeInfo[] {
   return standardTypes('')
-    .all()
+    .own()
     .map((type) => type.info);
 }
 
 /** What is wrong with the library itself: nothing, which the tests prove. */
 export function libraryProblems(): Problems['findings'] {
-  const scope = standardTypes('');
-  scope.all();
-  return scope.sink('').problems.findings;
+  const place = { problems: new Problems(), names: [] };
+  new TypeScope(libraryTrees(), () => place).own();
+  return place.problems.findings;
 }
 
-function libraryScope(keep: (tree: Tree) => boolean): TypeScope {
+function libraryScope(keep: (uri: string) => boolean): TypeScope {
   const place = { problems: new Problems(), names: [] };
-  return new TypeScope(libraryTrees().filter(keep), () => place);
+  const scope = new TypeScope([], () => place);
+  for (const [uri, types] of Object.entries(LIBRARY)) {
+    if (keep(uri)) for (const [name, json] of Object.entries(types)) scope.store(name, new StoredEntry(uri, json));
+  }
+  return scope;
 }

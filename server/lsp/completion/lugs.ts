@@ -1,6 +1,6 @@
 /** Parts and their lugs, those that are still free first. */
 import { CompletionItemKind } from 'vscode-languageserver';
-import { type Circuit, lugById, type Part, partById, type TypeInfo } from '../../../language/circuit/index.js';
+import { type Circuit, lugById, type Part, partById, type TypeInfo, typesOf } from '../../../language/circuit/index.js';
 import { isSign, type Token } from '../../../language/grammar/index.js';
 import { rolesOfPart } from '../../../language/roles/index.js';
 import { completionKindOf } from '../symbol-kinds.js';
@@ -63,7 +63,7 @@ export function lugsOf(asked: CompletionContext, owner: string): Offer[] {
   const { circuit } = asked.at;
   const part = asked.scope === 'file' ? circuit.parts.find(({ name }) => name === owner) : undefined;
   const typeName = part?.type ?? (asked.scope === 'type' ? innerTypeOf(asked, owner) : undefined);
-  const type = circuit.types?.find(({ name }) => name === typeName);
+  const type = typesOf(circuit).find(({ name }) => name === typeName);
   if (type === undefined)
     return (part?.lugs ?? []).map((id): Offer => ({ label: lugById(circuit, id).name, kind: CompletionItemKind.Field }));
   const used = new Map(part?.lugs.map((id) => [lugById(circuit, id).name, lugById(circuit, id).uses.length] as const) ?? []);
@@ -123,7 +123,7 @@ export function ownLugs(asked: CompletionContext): Offer[] {
   const declared = statement.body.flatMap((one) =>
     one.kind === 'lugs' || one.kind === 'optional' ? one.names.map(({ text }) => text) : [],
   );
-  const inherited = asked.at.circuit.types?.find(({ name }) => name === asked.type?.base);
+  const inherited = typesOf(asked.at.circuit).find(({ name }) => name === asked.type?.base);
   const names = new Set([...declared, ...(inherited?.lugs ?? []), ...(inherited?.optional ?? [])]);
   return [...names]
     .filter((name) => name !== '')

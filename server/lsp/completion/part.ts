@@ -1,7 +1,14 @@
 /** What goes into a part statement: its type, values, words, leads, and what stands in its braces. */
 import { firstOf, lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
-import { COMMON_PROPERTIES, lugById, type Family, type ParameterInfo, type TypeInfo } from '../../../language/circuit/index.js';
+import {
+  COMMON_PROPERTIES,
+  lugById,
+  type Family,
+  type ParameterInfo,
+  type TypeInfo,
+  typesOf,
+} from '../../../language/circuit/index.js';
 import { baseWords, isSign, parseValue, type Token } from '../../../language/grammar/index.js';
 import { quantityText } from '../hover/figures.js';
 import { kindsNamed, tokensOf, type NamedKind } from '../../../language/roles/index.js';
@@ -26,7 +33,7 @@ export function partOffersFor(asked: CompletionContext): Offer[] {
         .map(({ image }) => image)
         .join(' '),
     );
-  const type = asked.at.circuit.types?.find(({ name }) => name === before[colon + 1]?.image);
+  const type = typesOf(asked.at.circuit).find(({ name }) => name === before[colon + 1]?.image);
   const brace = braceAt(before, range.start.line);
   if (brace !== undefined) return type === undefined ? [] : inBraces(asked, type, brace);
   const ends = before.findIndex((token, i) => i > colon + 1 && (token.image === 'from' || token.image === 'across'));
@@ -38,7 +45,7 @@ export function partOffersFor(asked: CompletionContext): Offer[] {
 /** Types with their lugs, those first that the part's name speaks for; in the head of a type its bases as well. */
 export function typeOffers({ at }: CompletionContext, withBases: boolean, partName = ''): Offer[] {
   const rank = rankByName(partName);
-  const types = (at.circuit.types ?? []).map((type): Offer => ({
+  const types = typesOf(at.circuit).map((type): Offer => ({
     label: type.name,
     kind: completionKindOf(type.family),
     detail: detailOf(type),
@@ -55,7 +62,7 @@ const writingOrder: readonly Family[] = ['pickup', 'switch', 'control', 'passive
 export function typeNames({ at }: CompletionContext): string[] {
   const place = ({ family, standard }: TypeInfo): number =>
     (standard ? 100 : 0) + (writingOrder.includes(family) ? writingOrder.indexOf(family) : writingOrder.length);
-  return [...(at.circuit.types ?? [])].sort((a, b) => place(a) - place(b)).map(({ name }) => name);
+  return [...typesOf(at.circuit)].sort((a, b) => place(a) - place(b)).map(({ name }) => name);
 }
 
 /** Rank of a type by the part's name: one that the name names (`cap`), those it speaks for, one's own first, then the rest in the same order. */

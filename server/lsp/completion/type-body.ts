@@ -2,7 +2,7 @@
 import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign } from '../../../language/grammar/index.js';
-import { ELEMENT_PROPERTIES } from '../../../language/circuit/index.js';
+import { ELEMENT_PROPERTIES, typesOf } from '../../../language/circuit/index.js';
 import { braceAt } from './braces.js';
 import { choices, words, type CompletionContext, type Offer } from './item.js';
 import { ownLugs } from './lugs.js';
@@ -44,7 +44,7 @@ function positions(asked: CompletionContext): Offer[] {
   const type = asked.at.tree.statements.find((one) => one.kind === 'type' && one.line === asked.type?.line);
   if (type?.kind !== 'type') return [];
   const declared = type.body.flatMap((one) => (one.kind === 'positions' ? one.names : []));
-  const inherited = asked.at.circuit.types?.find(({ name }) => name === asked.type?.base)?.positions ?? [];
+  const inherited = typesOf(asked.at.circuit).find(({ name }) => name === asked.type?.base)?.positions ?? [];
   const names =
     declared.length > 0
       ? declared.map(({ kind, text }) => (kind === 'string' ? `"${text}"` : text))
@@ -118,7 +118,7 @@ function elementOffers(asked: CompletionContext, kind: keyof typeof ELEMENT_PROP
   }
   const property = wanted[brace.name];
   if (property === undefined || brace.values.length > 0) return [];
-  const own = at.circuit.types?.find(({ name }) => name === type?.name)?.parameters ?? [];
+  const own = typesOf(at.circuit).find(({ name }) => name === type?.name)?.parameters ?? [];
   // A property may follow a parameter of the type.
   const follows = own
     .filter(({ name }) => name === brace.name)

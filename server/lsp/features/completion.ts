@@ -1,4 +1,5 @@
 /** Completion that knows what is being written; docs come when an entry is looked at. */
+import { typesOf } from '../../../language/circuit/index.js';
 import { type CompletionItem, CompletionItemKind, type CompletionList, CompletionTriggerKind } from 'vscode-languageserver';
 import { type Asked, completionsAt, isDemanded } from '../completion/index.js';
 import { type About, markdown } from '../completion/item.js';
@@ -39,7 +40,8 @@ export const completion: Feature = {
     const docsOf = async (about: About | undefined): Promise<string | undefined> => {
       if (about?.kind === 'rule') return ruleHover(about.name);
       if (about?.kind !== 'type') return undefined;
-      const type = (await workspace.snapshot(about.uri, 'interactive'))?.circuit.types?.find(({ name }) => name === about.name);
+      const snapshot = await workspace.snapshot(about.uri, 'interactive');
+      const type = snapshot && typesOf(snapshot.circuit).find(({ name }) => name === about.name);
       return type === undefined ? undefined : typeHover(type);
     };
   },

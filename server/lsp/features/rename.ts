@@ -1,6 +1,6 @@
 /** Renames parts, types, cavities, plates, and the lugs, coils, parameters and positions of one's own types and switches, in all files. */
 import { ErrorCodes, LSPErrorCodes, ResponseError, type Range, type TextEdit } from 'vscode-languageserver';
-import type { Circuit, NameUse } from '../../../language/circuit/index.js';
+import { type Circuit, type NameUse, typesOf } from '../../../language/circuit/index.js';
 import type { SourceRange } from '../../../language/source.js';
 import { isBuiltIn } from '../texts/built-ins.js';
 import { mentionsOf } from '../mentions.js';
@@ -67,10 +67,10 @@ function refuseTaken(circuit: Circuit, use: NameUse, name: string, old: string):
       case 'plate':
         return [...circuit.parts, ...circuit.cavities, ...circuit.plates].some((item) => item.name === name);
       case 'type':
-        return circuit.types?.some((type) => type.name === name) === true;
+        return typesOf(circuit).some((type) => type.name === name);
       case 'lug': {
-        const owner = circuit.types?.find(({ range }) => holds(range, use.definition));
-        const heirs = circuit.types?.filter(({ ancestry }) => owner !== undefined && ancestry.includes(owner.name)) ?? [];
+        const owner = typesOf(circuit).find(({ range }) => holds(range, use.definition));
+        const heirs = typesOf(circuit).filter(({ ancestry }) => owner !== undefined && ancestry.includes(owner.name));
         return heirs.some(({ lugs, optional, aliases }) => [...lugs, ...optional, ...Object.keys(aliases)].includes(name));
       }
       case 'position': {

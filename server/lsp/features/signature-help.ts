@@ -1,7 +1,7 @@
 /** What a part's type takes, while a part is being written, with the argument that is being typed marked. */
 import type { ParameterInformation, SignatureHelp } from 'vscode-languageserver';
 import { isSign, parseValue, type Token } from '../../../language/grammar/index.js';
-import type { ParameterInfo, TypeInfo } from '../../../language/circuit/index.js';
+import { type ParameterInfo, type TypeInfo, typesOf } from '../../../language/circuit/index.js';
 import { braceAt } from '../completion/braces.js';
 import { markdown } from '../completion/item.js';
 import { openParameters } from '../completion/part.js';
@@ -28,7 +28,7 @@ function signatureOf({ circuit, text }: Snapshot, typing: Typing): SignatureHelp
   const { before, range } = typing;
   const word = textIn(text, range);
   const colon = before.findIndex((token) => isSign(token, ':'));
-  const type = colon < 0 ? undefined : circuit.types?.find(({ name }) => name === before[colon + 1]?.image);
+  const type = colon < 0 ? undefined : typesOf(circuit).find(({ name }) => name === before[colon + 1]?.image);
   if (type === undefined || type.parameters.length === 0) return null;
   const brace = braceAt(before, range.start.line);
   // Where leads are named, nothing of the type is typed.

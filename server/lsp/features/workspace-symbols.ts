@@ -1,4 +1,5 @@
 /** Parts, types, cavities and titles of all files, found by a few of their letters. */
+import { typesOf } from '../../../language/circuit/index.js';
 import { SymbolKind, type SymbolInformation } from 'vscode-languageserver';
 import { kindOf } from '../symbol-kinds.js';
 import { toLocation } from '../to-protocol.js';
@@ -32,7 +33,7 @@ function symbolsOf({ uri, circuit }: Snapshot): SymbolInformation[] {
     if (place.nameRange.uri !== uri) continue;
     symbols.push({ name: place.name, kind: SymbolKind.Package, location: toLocation(place.nameRange), containerName: title });
   }
-  for (const type of circuit.types ?? []) {
+  for (const type of typesOf(circuit)) {
     if (type.nameRange.uri !== uri) continue;
     symbols.push({ name: type.name, kind: SymbolKind.Class, location: toLocation(type.nameRange), containerName: title });
   }

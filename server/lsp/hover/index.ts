@@ -1,7 +1,15 @@
 /** hover/: what is shown about the item under the cursor, one file for each kind of item. */
 import type { Position, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
-import { amount, lugById, partById, type AnalysedCircuit, type Circuit, type NameUse } from '../../../language/circuit/index.js';
+import {
+  amount,
+  lugById,
+  partById,
+  type AnalysedCircuit,
+  type Circuit,
+  type NameUse,
+  typesOf,
+} from '../../../language/circuit/index.js';
 import { isComment, parseColour, type Token } from '../../../language/grammar/index.js';
 import { textIn, touches, useAt } from '../places.js';
 import { toRange } from '../to-protocol.js';
@@ -99,7 +107,7 @@ function aboutPlate(circuit: Circuit, name: string): string {
 }
 
 function typeOf(circuit: Circuit, { name }: NameUse) {
-  return circuit.types?.find((type) => type.name === name);
+  return typesOf(circuit).find((type) => type.name === name);
 }
 
 /** A position in a setting or in a part's braces belongs to that part; in a type's body it is only a name. */
@@ -114,7 +122,7 @@ function* aboutPosition(circuit: AnalysedCircuit, use: NameUse, analysis: Analys
 function aboutProperty(circuit: Circuit, use: NameUse): string | undefined {
   // The part whose statement holds the word tells which type is meant.
   const part = circuit.parts.find(({ range }) => range.uri === use.range.uri && touches(range, use.range.start));
-  const types = circuit.types ?? [];
+  const types = typesOf(circuit);
   const type =
     types.find(({ name }) => name === part?.type) ??
     types.find(({ range }) => range.uri === use.range.uri && touches(range, use.range.start));

@@ -105,6 +105,19 @@ export const patterns: Readonly<Record<string, Pattern>> = {
   Blank: {"slot":"text","of":"BLANK"},
 };
 
+/** What each kind of token looks like. */
+export const terminals = {
+  NAME: /(?!)/u,
+  FREE: /(?!)/u,
+  PLAIN: /[\p{L}_][\p{L}\p{M}\p{N}_]*(-[\p{L}\p{M}\p{N}_]+)*/u,
+  VALUE: /[\-−±]?\.?\d([\p{L}\p{M}\p{N}_%]|\.(?=\d)|-(?=[\p{L}\p{N}])|\/(?=[\d.]+k?[vV]))*/u,
+  TEXT: /"(\\.|[^"\\\r\n])*"/u,
+  BLANK: /\?/,
+  WS: /[\s\uFEFF]+/,
+  BLOCK_COMMENT: /\/\*[\s\S]*?\*\//,
+  LINE_COMMENT: /\/\/[^\r\n]*/,
+};
+
 /** The node that a rule makes, where that isn't called after the rule. */
 export const nodesOf: Readonly<Record<string, string>> = {"JackLug":"Dotted","FreeName":"Name","Code":"Name"};
 
