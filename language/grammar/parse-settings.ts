@@ -2,7 +2,7 @@
 import { settings } from './build-claims.js';
 import { stopMessage } from './messages.js';
 import { rulesOf, tokenRange, type LocalProblem } from './parse-statement.js';
-import { parseSettingList } from './read.js';
+import { parseSettingList } from './reading/read.js';
 import { soundTokens } from './signs.js';
 import { isComment, tokenize, type Token } from './tokens.js';
 import type { LocalRange, SettingNode } from './tree.js';

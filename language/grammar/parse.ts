@@ -1,7 +1,7 @@
 /** A whole text to its tree, statement by statement; a statement that is read once is not read again while its text stays. */
 import { linesOf } from './lines.js';
 import { readStatement, type LocalProblem, type ReadStatement } from './parse-statement.js';
-import { longestStatement } from './read.js';
+import { longestStatement } from './reading/read.js';
 import { copyOf, countStatements, lastOf, scanStatements, tokensOf, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
 import { visible } from '../escape.js';

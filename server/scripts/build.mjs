@@ -13,7 +13,7 @@ const command = { platform: 'node', target: 'node20.19', define: { LUGWORK_VERSI
 /** The parser that says what is wrong with a statement. Most calls meet none, so the command loads it when one does. */
 const parserBundle = {
   ...command,
-  entryPoints: ['language/grammar/services.ts'],
+  entryPoints: ['language/grammar/reading/services.ts'],
   outfile: join(dirname(bundle), 'parser.cjs'),
   format: 'cjs',
   // Langium takes two names from the protocol for documents that an editor opens, and the command has none. To load it took a third of the time of all modules.
@@ -25,7 +25,7 @@ const lateParser = {
   name: 'late-parser',
   setup({ onResolve, onLoad }) {
     onResolve({ filter: /\/services\.js$/ }, ({ resolveDir }) =>
-      resolveDir.endsWith(join('language', 'grammar')) ? { path: 'parser', namespace: 'late' } : undefined,
+      resolveDir.endsWith(join('language', 'grammar', 'reading')) ? { path: 'parser', namespace: 'late' } : undefined,
     );
     onLoad({ filter: /^parser$/, namespace: 'late' }, () => ({
       contents: `let parser;

@@ -1,7 +1,7 @@
 /** A statement that is too long to be read is cut no further than that: counted in tokens. No outside source: the counts follow from the texts. */
 import { describe, expect, test } from 'vitest';
 import { parseText, scanStatements } from '../../language/grammar/index.js';
-import { longestStatement, parseStatement } from '../../language/grammar/read.js';
+import { longestStatement, parseStatement } from '../../language/grammar/reading/read.js';
 import { soundTokens } from '../../language/grammar/signs.js';
 import { tokensOf } from '../../language/grammar/statements.js';
 

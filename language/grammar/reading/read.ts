@@ -1,12 +1,12 @@
 /** One statement from its tokens to its node: by the table where it is right, else by the parser, which says where it stopped. */
 import type { AstNode } from 'langium';
-import type { Settings, Statement } from './generated/ast.js';
-import type { KnownHead } from './heads.js';
+import type { Settings, Statement } from '../generated/ast.js';
+import type { KnownHead } from '../heads.js';
 import { readWhole } from './read-whole.js';
 import { parseByLangium, type ReadAs, type Readings } from './services.js';
-import type { SignProblem, SoundTokens } from './signs.js';
-import { entryOf, isStatementWord } from './syntax/syntax.js';
-import type { Token } from './tokens.js';
+import type { SignProblem, SoundTokens } from '../signs.js';
+import { entryOf, isStatementWord } from '../syntax/syntax.js';
+import type { Token } from '../tokens.js';
 
 /** A statement, or a part of one, as it was read. */
 export interface Raw<T extends AstNode> {

@@ -15,11 +15,11 @@ import {
   type ParseResult,
   type TokenBuilderOptions,
 } from 'langium';
-import { LugworkGeneratedModule, LugworkGeneratedSharedModule } from './generated/module.js';
-import type { KnownHead } from './heads.js';
-import type { SoundTokens } from './signs.js';
-import { closingWords } from './syntax/match.js';
-import type { Token } from './tokens.js';
+import { LugworkGeneratedModule, LugworkGeneratedSharedModule } from '../generated/module.js';
+import type { KnownHead } from '../heads.js';
+import type { SoundTokens } from '../signs.js';
+import { closingWords } from '../syntax/match.js';
+import type { Token } from '../tokens.js';
 
 /** Parses tokens by a rule, with what recovery makes of those that don't fit. */
 export function parseByLangium<T extends AstNode>(sound: SoundTokens, rule: string, as: ReadAs = {}): ParseResult<T> {

@@ -1,9 +1,9 @@
 /** Reads a statement that is right by the grammar's table alone: most are, and to set up the parser takes longer than to read a whole circuit. */
 import type { AstNode } from 'langium';
-import { fragments, nodesOf, patterns } from './syntax/generated/table.js';
-import { isOfKind, isWordAt } from './syntax/match.js';
-import { insideOf, isWordPattern, wordOf, type Pattern } from './syntax/pattern.js';
-import type { Token } from './tokens.js';
+import { fragments, nodesOf, patterns } from '../syntax/generated/table.js';
+import { isOfKind, isWordAt } from '../syntax/match.js';
+import { insideOf, isWordPattern, wordOf, type Pattern } from '../syntax/pattern.js';
+import type { Token } from '../tokens.js';
 
 /** More tokens than any statement that a person writes: the rest is left to the parser. */
 const mostTokens = 400;
