@@ -53,7 +53,12 @@ export function createPlan(equations: Equations, last: number): Plan {
   const values = valuesOf(equations, places);
   const nodes = neighboursOf(equations, values);
   const steps: Step[] = [];
-  for (let at = 0; at < size; at++) steps.push(eliminate(choose(nodes, last), places, isSymmetric));
+  const queue = createQueue(nodes, last);
+  for (let at = 0; at < size; at++) {
+    const node = queue.next();
+    steps.push(eliminate(node, places, isSymmetric));
+    for (const touched of node.neighbours) queue.put(touched);
+  }
   const changes = steps.reduce((sum, { neighbours }) => sum + neighbours.length ** 2, 0);
   const count = places.count();
   return {
@@ -161,17 +166,59 @@ function eliminate(node: Node, places: Places, isSymmetric: boolean): Step {
   return { pivot, diagonal: places.at(pivot, pivot), neighbours };
 }
 
-/** The unknown with the fewest neighbours; one that is late waits for all its neighbours, the last one for all others. */
-function choose(nodes: readonly Node[], last: number): Node {
-  let best: Node | undefined;
-  let least = Infinity;
-  for (const node of nodes) {
-    if (node.isEliminated) continue;
-    const weight = node.unknown === last ? Number.MAX_VALUE : node.neighbours.length + (node.isLate ? nodes.length : 0);
-    if (weight < least) [best, least] = [node, weight];
-  }
-  if (best === undefined) throw new Error('There is no unknown left to eliminate');
-  return best;
+/** Gives the unknown with the fewest neighbours, the first of several; one that is late waits for all its neighbours, the last one for all others. */
+interface Queue {
+  next(): Node;
+  /** Puts an unknown in again, whose neighbours have changed. */
+  put(node: Node): void;
+}
+
+/** A binary heap. Where the neighbours of an unknown have changed since it was put in, only its last place counts. */
+function createQueue(nodes: readonly Node[], last: number): Queue {
+  const { length } = nodes;
+  // The weight and the unknown in one number: the weight decides first.
+  const keyOf = ({ unknown, isLate, neighbours }: Node): number =>
+    (unknown === last ? 2 * length : neighbours.length + (isLate ? length : 0)) * length + unknown;
+  const heap: number[] = [];
+  const keyAt = (place: number): number => heap[place] ?? Infinity;
+  const put = (node: Node): void => {
+    const key = keyOf(node);
+    let place = heap.length;
+    heap.push(key);
+    while (place > 0) {
+      const above = (place - 1) >> 1;
+      if (keyAt(above) <= key) break;
+      heap[place] = keyAt(above);
+      place = above;
+    }
+    heap[place] = key;
+  };
+  const take = (): number | undefined => {
+    const least = heap[0];
+    const key = heap.pop();
+    if (key === undefined || heap.length === 0) return least;
+    let place = 0;
+    for (;;) {
+      let below = 2 * place + 1;
+      if (keyAt(below + 1) < keyAt(below)) below++;
+      if (keyAt(below) >= key) break;
+      heap[place] = keyAt(below);
+      place = below;
+    }
+    heap[place] = key;
+    return least;
+  };
+  for (const node of nodes) put(node);
+  return {
+    put,
+    next() {
+      for (let key = take(); key !== undefined; key = take()) {
+        const node = nodes[key % length];
+        if (node !== undefined && !node.isEliminated && keyOf(node) === key) return node;
+      }
+      throw new Error('There is no unknown left to eliminate');
+    },
+  };
 }
 
 function equationsOf(size: number, isSymmetric: boolean, values: readonly Value[]): readonly Equation[] {

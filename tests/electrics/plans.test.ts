@@ -5,7 +5,7 @@ import { partitionSwitches } from '../../language/electrics/settings/switch-grou
 import { unloadedTransfers } from '../../language/electrics/sound/unloaded-coils.js';
 import type { Expression } from '../../language/electrics/sound/expression.js';
 import { type Edge, reduce } from '../../language/electrics/sound/reduce.js';
-import { createFronts, resistanceBetween } from '../../language/numerics/index.js';
+import { createEntries, createFronts, createPlan, resistanceBetween } from '../../language/numerics/index.js';
 import { circuit } from './builder.js';
 import fc from 'fast-check';
 
@@ -33,6 +33,48 @@ describe('a plan of fronts', () => {
           // Every later front is found again in the front of the parent, at the place that is said.
           expect(places.map((place) => [parent, ...(parent?.rest ?? [])][place])).toEqual(rest);
         }
+      }),
+      { seed: 1, numRuns: 300 },
+    );
+  });
+});
+
+describe('a plan of the sparse elimination', () => {
+  it('takes the unknown with the fewest neighbours, the first of several; late ones behind all others, the last one last', () => {
+    const graphs = fc.integer({ min: 1, max: 20 }).chain((size) =>
+      fc.record({
+        size: fc.constant(size),
+        last: fc.nat(size - 1),
+        late: fc.array(fc.nat(size - 1), { maxLength: 4 }),
+        pairs: fc.array(fc.tuple(fc.nat(size - 1), fc.nat(size - 1)), { maxLength: 50 }),
+      }),
+    );
+    fc.assert(
+      fc.property(graphs, ({ size, last, late, pairs }) => {
+        const entries = createEntries();
+        const beside = Array.from({ length: size }, () => new Set<number>());
+        for (const [a, b] of pairs) {
+          if (a === b) continue;
+          entries.add(a, b, -1);
+          entries.add(b, a, -1);
+          beside[a]!.add(b);
+          beside[b]!.add(a);
+        }
+        const equations = { size, isSymmetric: true, entries, admittances: [], late: new Set(late), evaluate: () => undefined };
+        const left = new Set(beside.keys());
+        for (const { pivot, neighbours } of createPlan(equations, last).steps) {
+          const weigh = (one: number): number => (one === last ? Infinity : beside[one]!.size + (late.includes(one) ? size : 0));
+          const least = Math.min(...[...left].map(weigh));
+          expect(pivot).toBe([...left].find((one) => weigh(one) === least));
+          const met = [...beside[pivot]!].sort((a, b) => a - b);
+          expect(neighbours.map(({ unknown }) => unknown).sort((a, b) => a - b)).toEqual(met);
+          left.delete(pivot);
+          for (const one of met) {
+            beside[one]!.delete(pivot);
+            for (const other of met) if (other !== one) beside[one]!.add(other);
+          }
+        }
+        expect(left.size).toBe(0);
       }),
       { seed: 1, numRuns: 300 },
     );
