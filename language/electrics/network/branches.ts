@@ -4,7 +4,6 @@ import {
   derive,
   derivation,
   elementId,
-  type Circuit,
   type Element,
   type ElementId,
   type Gain,
@@ -25,7 +24,7 @@ export interface Branch {
   /** −1 for the lead and the amplifier outside the jack. */
   readonly element: ElementId;
   /** Which half of a track, which end of an amplifier stage. */
-  readonly of?: 'lower' | 'upper' | 'input' | 'output';
+  readonly of: 'lower' | 'upper' | 'input' | 'output' | undefined;
   readonly ohm: number;
   readonly henry: number;
   readonly farad: number;
@@ -37,7 +36,7 @@ export interface Branch {
   readonly known: boolean;
 }
 
-type Ends = Pick<Branch, 'a' | 'b' | 'element' | 'of'>;
+type Ends = Pick<Branch, 'a' | 'b' | 'element'> & { readonly of?: Branch['of'] };
 type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'assumed' | 'known'>;
 
 /** What the lead and the amplifier have in place of an element. */
@@ -70,9 +69,23 @@ type ByRotations = WeakMap<readonly number[], readonly Branch[]>;
 const branchesByRotations = derivation(['elements', 'values', 'rests', 'output'], (): ByRotations => new WeakMap());
 const directByRotations = derivation(['elements', 'values', 'rests', 'output'], (): ByRotations => new WeakMap());
 
-function makeBranches(circuit: Circuit, rotations: readonly number[]): readonly Branch[] {
+/** The branches of each element by id, whatever its shaft is turned to; none for a track. */
+const fixedBranches = derivation(['elements', 'values'], ({ elements }): readonly (readonly Branch[])[] =>
+  elements.map((element) => {
+    const branches: Branch[] = [];
+    if (element.kind !== 'track') addElement(branches, element);
+    return branches;
+  }),
+);
+
+function makeBranches(circuit: AnalysedCircuit, rotations: readonly number[]): readonly Branch[] {
   const branches: Branch[] = [];
-  for (const element of circuit.elements) addElement(branches, circuit, element, rotations);
+  const fixed = derive(circuit, fixedBranches);
+  for (const element of circuit.elements) {
+    if (element.kind === 'track')
+      addTrack(branches, element, rotations[element.shaft] ?? circuit.shafts[element.shaft]?.rest ?? 10);
+    else for (const branch of fixed[element.id] ?? []) branches.push(branch);
+  }
   const { output, rig } = circuit;
   if (output !== undefined) {
     const ends: Ends = { a: output.tip, b: output.sleeve, element: outside };
@@ -82,7 +95,7 @@ function makeBranches(circuit: Circuit, rotations: readonly number[]): readonly 
   return branches;
 }
 
-function addElement(branches: Branch[], circuit: Circuit, element: Element, rotations: readonly number[]): void {
+function addElement(branches: Branch[], element: Exclude<Element, Track>): void {
   const ends: Ends = { a: element.a, b: element.b, element: element.id };
   switch (element.kind) {
     case 'resistor':
@@ -95,7 +108,7 @@ function addElement(branches: Branch[], circuit: Circuit, element: Element, rota
       const resistance = element.resistance === undefined ? plain : ohms(element.resistance);
       const branch = winding(ends, resistance, amount(element.inductance.value), Infinity);
       if (isOpen(branch)) break;
-      branches.push(branch.ohm > 0 || branch.henry > 0 ? branch : { ...branch, kind: 'join' });
+      branches.push(branch.ohm > 0 || branch.henry > 0 ? branch : resistive('join', ends, { ...resistance, ohm: 0 }));
       break;
     }
     case 'coil': {
@@ -107,9 +120,6 @@ function addElement(branches: Branch[], circuit: Circuit, element: Element, rota
     }
     case 'battery':
       branches.push(resistive('battery', ends, plain));
-      break;
-    case 'track':
-      addTrack(branches, element, rotations[element.shaft] ?? circuit.shafts[element.shaft]?.rest ?? 10);
       break;
     case 'gain':
       addStage(branches, element);
@@ -155,33 +165,26 @@ function addResistor(branches: Branch[], ends: Ends, value: Ohms, whole = 0): vo
   branches.push(isMore ? resistive('resistor', ends, value) : resistive('join', ends, { ...value, ohm: 0 }));
 }
 
-function addCapacitor(branches: Branch[], { a, b, element }: Ends, farad: number): void {
-  if (!(farad > 0 && farad < Infinity)) return;
-  branches.push({
-    kind: 'capacitor',
-    a,
-    b,
-    element,
-    ohm: 0,
-    henry: 0,
-    farad,
-    loss: Infinity,
-    tolerance: 0,
-    assumed: false,
-    known: true,
-  });
+function addCapacitor(branches: Branch[], ends: Ends, farad: number): void {
+  if (farad > 0 && farad < Infinity) branches.push(toBranch('capacitor', ends, plain, { farad }));
 }
 
-// Each branch is written as one literal. Spreading objects into it took most of the time of a solution in a large circuit.
-
-function resistive(kind: 'resistor' | 'join' | 'battery', ends: Ends, { ohm, tolerance, assumed, known }: Ohms): Branch {
-  const { a, b, element, of } = ends;
-  const branch: Branch = { kind, a, b, element, ohm, henry: 0, farad: 0, loss: Infinity, tolerance, assumed, known };
-  return of === undefined ? branch : { ...branch, of };
+function resistive(kind: 'resistor' | 'join' | 'battery', ends: Ends, value: Ohms): Branch {
+  return toBranch(kind, ends, value, {});
 }
 
-function winding({ a, b, element }: Ends, { ohm, tolerance, assumed, known }: Ohms, henry: number, loss: number): Branch {
-  return { kind: 'winding', a, b, element, ohm, henry, farad: 0, loss, tolerance, assumed, known };
+function winding(ends: Ends, value: Ohms, henry: number, loss: number): Branch {
+  return toBranch('winding', ends, value, { henry, loss });
+}
+
+/** All branches are made here, by one literal: the engine knows one shape then, and reads a branch in a fraction of the time that five shapes take. */
+function toBranch(
+  kind: Branch['kind'],
+  { a, b, element, of }: Ends,
+  { ohm, tolerance, assumed, known }: Ohms,
+  { henry = 0, farad = 0, loss = Infinity }: Partial<Pick<Branch, 'henry' | 'farad' | 'loss'>>,
+): Branch {
+  return { kind, a, b, element, of, ohm, henry, farad, loss, tolerance, assumed, known };
 }
 
 function isOpen({ ohm, henry }: Branch): boolean {
