@@ -1,9 +1,9 @@
 /** Roles: what each part and each lug is for, with the evidence; usual practice as data. Knows circuits and electrics. */
 export { isOneSlip, nearestArrangement, orders, parallel, patterns, type OddPosition, type Pattern } from './arrangements.js';
-export { isNamedAfter, rolesOf, rolesOfPart } from './infer.js';
+export { rolesOf, rolesOfPart } from './infer.js';
 export { pickupsNamed } from './position-names.js';
 export { isPickupWord, kindsNamed, rolesNamed, tokensOf, type NamedKind } from './names.js';
-export { wholePickups } from './pickups.js';
+export { pickupsNamedBy, wholePickups } from './pickups.js';
 export type { Confidence, PassiveRole, PickupRole, PotRole, Role, RoleWord, SwitchRole, Unit } from './role.js';
 export { isLike, lugsOfTrack, matchTracks, tracksOf, type TrackMatch } from './practice.js';
 export { connectionOf, type Connected, type Connection, type Departure } from './connections.js';

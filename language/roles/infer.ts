@@ -6,16 +6,14 @@ import {
   derive,
   type Family,
   type LugId,
-  type Part,
   partById,
   type PartId,
   shaftById,
   type Property,
 } from '../circuit/model.js';
-import { itemAt } from '../collections.js';
-import { rolesNamed, tokensOf } from './names.js';
+import { groupBy, itemAt } from '../collections.js';
 import { evidenceOfPassive } from './passives.js';
-import { evidenceOfPickup, wholePickups } from './pickups.js';
+import { evidenceOfPickup, pickupsNamedBy, wholePickups } from './pickups.js';
 import { evidenceOfPot } from './pots.js';
 import { purposesOf } from './purposes.js';
 import type { Confidence, Evidence, Role, RoleWord, Unit } from './role.js';
@@ -56,9 +54,11 @@ function hasRole(family: Family): boolean {
 }
 
 function unitsOf(circuit: AnalysedCircuit): readonly Unit[] {
+  const shaftsOf = groupBy(circuit.shafts, ({ part }) => part);
+  const switchesOf = groupBy(circuit.switches, ({ part }) => part);
   return circuit.parts.flatMap((part): readonly Unit[] => {
-    const shafts = circuit.shafts.filter((shaft) => shaft.part === part.id);
-    const switches = circuit.switches.filter((device) => device.part === part.id);
+    const shafts = shaftsOf.get(part.id) ?? [];
+    const switches = switchesOf.get(part.id) ?? [];
     switch (part.family) {
       case 'control':
       case 'switch':
@@ -120,19 +120,11 @@ function pickupsOf(circuit: AnalysedCircuit, unit: Unit, word: RoleWord): readon
   const own = partById(circuit, unit.part);
   if (unit.kind === 'pickup') return [own.id];
   const pickups = wholePickups(circuit);
-  const named = pickups.filter((pickup) => isNamedAfter(own, pickup));
+  const named = pickupsNamedBy(circuit, own);
   if (named.length > 0 && word !== 'selector') return named.map(({ id }) => id);
   const reached = reachedBy(circuit, own.lugs);
   const some = pickups.filter(({ id }) => reached.has(id));
   return (some.length > 0 ? some : pickups).map(({ id }) => id);
-}
-
-/** True for `neck-tone` beside a pickup `neck`. The name of an assembly that both are in says nothing of which belongs to which. */
-export function isNamedAfter(part: Part, pickup: Part): boolean {
-  const from = (name: string): string => (part.parent === pickup.parent ? name.slice(name.lastIndexOf('.') + 1) : name);
-  const tokens = tokensOf(from(part.name));
-  const [role] = rolesNamed('pickup', from(pickup.name));
-  return tokensOf(from(pickup.name)).some((token) => tokens.includes(token)) || (role !== undefined && tokens.includes(role));
 }
 
 function reachedBy(circuit: AnalysedCircuit, lugs: readonly LugId[]): ReadonlySet<PartId> {

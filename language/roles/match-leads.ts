@@ -23,9 +23,7 @@ export function matchLeads(circuit: AnalysedCircuit, unit: Unit, role: RoleWord)
   if (leads === undefined) return undefined;
   const plain = leads.map(connectTo(circuit, undefined));
   if (plain.every(({ is }) => is === 'bare')) return undefined;
-  const byTrack = circuit.elements.flatMap((element) =>
-    element.kind === 'track' ? [leads.map(connectTo(circuit, element))] : [],
-  );
+  const byTrack = tracksAt(circuit, leads).map((track) => leads.map(connectTo(circuit, track)));
   const company = companyOf(circuit, unit);
   return nearest(
     PRACTICE.leads
@@ -53,10 +51,8 @@ export function matchLeads(circuit: AnalysedCircuit, unit: Unit, role: RoleWord)
 export function leadsPattern(circuit: AnalysedCircuit, unit: Unit): Pick<LeadsPattern, 'leads' | 'company'> | undefined {
   const leads = leadsOf(circuit, unit);
   if (leads === undefined) return undefined;
-  const across = circuit.elements.find(
-    (element) => element.kind === 'track' && isAcross(leads.map((lead) => connectTo(circuit, element)(lead).is)),
-  );
-  const [a, b] = leads.map((lead) => connectTo(circuit, across?.kind === 'track' ? across : undefined)(lead).is);
+  const across = tracksAt(circuit, leads).find((track) => isAcross(leads.map((lead) => connectTo(circuit, track)(lead).is)));
+  const [a, b] = leads.map((lead) => connectTo(circuit, across)(lead).is);
   return a === undefined || b === undefined ? undefined : { leads: [a, b], company: companyOf(circuit, unit) };
 }
 
@@ -77,6 +73,13 @@ function leadsOf(circuit: AnalysedCircuit, unit: Unit): readonly [Lead, Lead] | 
     return undefined;
   const lead = (lug: LugId): Lead => ({ lug, far: farEnd(circuit, part, lug) });
   return [lead(a), lead(b)];
+}
+
+/** The tracks that a lead is connected to, in the order of the circuit; beside any other the leads are what they are without it. */
+function tracksAt(circuit: AnalysedCircuit, leads: readonly Lead[]): readonly Track[] {
+  const { classOf, elementsOn } = surroundingsOf(circuit);
+  const on = new Set(leads.flatMap(({ far }) => elementsOn(classOf(far))));
+  return [...on].flatMap((element) => (element.kind === 'track' ? [element] : [])).sort((a, b) => a.id - b.id);
 }
 
 /** What a lead is connected to; where it is a lug of a track that is given, which one. */

@@ -1,5 +1,14 @@
 /** What speaks for the role of a switch: its name, its type, the names of its positions, and whose leads are on it. Common practice. */
-import { type AnalysedCircuit, elementById, lugById, partById, type LugId, type Switch } from '../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  derivation,
+  derive,
+  elementById,
+  lugById,
+  partById,
+  type LugId,
+  type Switch,
+} from '../circuit/model.js';
 import { rolesNamed, tokensOf } from './names.js';
 import type { Evidence, SwitchRole } from './role.js';
 import { surroundingsOf } from './surroundings.js';
@@ -37,9 +46,15 @@ const positionWords: readonly (readonly [SwitchRole, readonly string[]])[] = [
   ['bypass', ['bypass', 'direct', 'straight']],
 ];
 
+/** The words in the names of all pickups. */
+const pickupNames = derivation(
+  ['text'],
+  ({ parts }): ReadonlySet<string> => new Set(parts.flatMap(({ family, name }) => (family === 'pickup' ? tokensOf(name) : []))),
+);
+
 function byPositions(circuit: AnalysedCircuit, device: Switch): readonly Evidence[] {
   const tokens = device.positions.flatMap(({ label }) => tokensOf(label));
-  const names = new Set(circuit.parts.flatMap(({ family, name }) => (family === 'pickup' ? tokensOf(name) : [])));
+  const names = derive(circuit, pickupNames);
   const found: Evidence[] = [];
   if (new Set(tokens.filter((token) => names.has(token))).size > 1)
     found.push({ word: 'selector', weight: 4, says: 'its positions are named after pickups' });

@@ -7,7 +7,7 @@ import type { Role, Unit } from './role.js';
 import { surroundingsOf } from './surroundings.js';
 
 /** `volume of neck`, or the word alone where it acts on all pickups. */
-export function roleText(circuit: Circuit, { word, of, unit }: Role): string {
+export function roleText(circuit: AnalysedCircuit, { word, of, unit }: Role): string {
   if (unit.kind === 'pickup') return `${word} pickup`;
   const pickups = wholePickups(circuit).length;
   const own = of.map((id) => partById(circuit, id).name);

@@ -2,7 +2,7 @@
 import { type AnalysedCircuit, partById, type Shaft, shaftById, type SwitchId } from '../../circuit/model.js';
 import { itemAt } from '../../collections.js';
 import { outputsOf, type Setting } from '../../electrics/index.js';
-import { isNamedAfter, isPickupWord, rolesOf, tokensOf, unitName, wholePickups } from '../../roles/index.js';
+import { isPickupWord, rolesOf, tokensOf, pickupsNamedBy, unitName } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { describeSettings, leading, placeOfPart, settingsOf, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
@@ -59,7 +59,7 @@ function controlsOfAll({ circuit }: Facts): readonly (Pick<Claim, 'kind'> & { re
     if (unit.kind !== 'pot' || (word !== 'volume' && word !== 'tone') || confidence === 'weak') return [];
     const tokens = tokensOf(unitName(circuit, unit));
     const part = partById(circuit, unit.part);
-    if (tokens.some(isPickupWord) || wholePickups(circuit).some((pickup) => isNamedAfter(part, pickup))) return [];
+    if (tokens.some(isPickupWord) || pickupsNamedBy(circuit, part).length > 0) return [];
     const isOnly = roles.every((other) => other.unit === unit || other.unit.kind !== 'pot' || other.word !== word);
     if (!isOnly && !tokens.includes('master')) return [];
     return [{ kind: isOnly ? 'only' : 'master', shaft: shaftById(circuit, unit.shaft), word }];
