@@ -14,6 +14,7 @@ const leaves = [
   'language/words.ts',
   'language/steps.ts',
   'language/collections.ts',
+  'language/lazy.ts',
   'language/claim.ts',
 ];
 /** Packages without editor, Node or DOM in them. */

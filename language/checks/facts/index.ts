@@ -3,7 +3,7 @@ import { type AnalysedCircuit, derivation, derive, type Input } from '../../circ
 import { controlEffect, controlEffects, enumerate, groundNetwork, nets, polesOf, type Setting } from '../../electrics/index.js';
 import type { Facts } from './facts.js';
 import type { Group } from './group.js';
-import { lazy } from './lazy.js';
+import { lazy } from '../../lazy.js';
 import { createUnreadParts } from './unread-parts.js';
 import { createSignalAnalysis, pickupsOf } from './signal/signal-analysis.js';
 import { createIntended } from './signal/intended.js';
@@ -19,7 +19,8 @@ export { abridged } from '../../words.js';
 export type { Facts } from './facts.js';
 export type { Group } from './group.js';
 export type { Pole } from '../../electrics/index.js';
-export { endsOf, foldJoints } from './wiring/joined.js';
+export { endsOf } from './wiring/ends.js';
+export { foldJoints } from './wiring/joined.js';
 export { controlAt, controlsIn, describeControl, describeSettings, leading, potsIn, settingsOf, whereSaid } from './words.js';
 export { rowsOf } from './rows.js';
 export { lugLabels, ownPart, placeOfInstrument, placeOfJoint, placeOfLug, placeOfPart } from './words.js';

@@ -1,7 +1,7 @@
 /** A capacitor of a tone's size straight from the signal to ground, without a pot or a switch before it. */
 import { elementById, partById, type Capacitor, type LugId, type Output } from '../../circuit/model.js';
 import { lugLabel, placeOfPart, type Facts } from '../facts/index.js';
-import { endsOf } from '../facts/wiring/joined.js';
+import { endsOf } from '../facts/wiring/ends.js';
 import { joinedTo } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';

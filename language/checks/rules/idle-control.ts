@@ -1,7 +1,7 @@
 /** A control that does nothing in any position. */
 import { elementById, lugById, partById, shaftById, type LugId, type Shaft } from '../../circuit/model.js';
 import { lugLabel, abridged, placeOfPart, type Facts } from '../facts/index.js';
-import { lazy } from '../facts/lazy.js';
+import { lazy } from '../../lazy.js';
 import { idleEffects, trackLugs } from '../facts/shafts.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';

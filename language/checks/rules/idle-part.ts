@@ -2,7 +2,7 @@
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
 import { netOf, outputsOf, type Nets } from '../../electrics/index.js';
 import { type Facts, lugLabels, abridged, placeOfPart } from '../facts/index.js';
-import { countEnds } from '../facts/wiring/joined.js';
+import { countEnds, elementEnds } from '../facts/wiring/ends.js';
 import { isPad, looseLeads } from '../facts/wiring/leads.js';
 import { hearingsOf } from '../facts/signal/hearings.js';
 import { reachedWithout } from '../facts/signal/paths.js';
@@ -98,7 +98,7 @@ function elsewhereIn({ circuit, joined }: Facts): (classId: number) => boolean {
 /** Those with two ends that lead on, to different nets, and one of them to the signal. */
 function workingIn({ circuit }: Facts, folded: Nets, passives: readonly Element[]): readonly number[] {
   const { tip, ground } = folded;
-  const ends = countEnds(circuit, folded);
+  const ends = countEnds(folded, elementEnds(circuit));
   const reached = reachedWithout(circuit, folded);
   const leadsOn = (net: number): boolean => net === ground || net === tip || (ends[net] ?? 0) > 1;
   return passives

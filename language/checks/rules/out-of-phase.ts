@@ -3,7 +3,7 @@ import { type Circuit, elementById, type ElementId, lugById, partById, partOfEle
 import type { Fix, Statement } from '../../source.js';
 import { exchangeLugs, fixWith } from '../edits.js';
 import { type Facts, type Group, describeSettings, leading, abridged, placeOfPart, settingsOf } from '../facts/index.js';
-import { lazy } from '../facts/lazy.js';
+import { lazy } from '../../lazy.js';
 import { hearingsOf } from '../facts/signal/hearings.js';
 import { coilName } from '../facts/words.js';
 import { defineRule, type Report } from '../rule.js';

@@ -1,7 +1,7 @@
 /** One coil of a pickup that no position lets through. */
 import { type Coil, elementById, type LugId } from '../../circuit/model.js';
 import { type Facts, lugLabel, placeOfPart } from '../facts/index.js';
-import { countEnds } from '../facts/wiring/joined.js';
+import { countEnds, elementEnds } from '../facts/wiring/ends.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { coilName } from '../facts/words.js';
 import { everywhere, triedIn } from '../facts/tried.js';
@@ -64,7 +64,7 @@ function idleCoils(facts: Facts, coils: readonly Coil[]): ReadonlySet<Coil> {
     if (idle.length === 0) break;
     const { of, ground } = folded;
     const tips = new Set(outputs.map(({ tip }) => netOf(folded, tip)));
-    const ends = countEnds(circuit, folded);
+    const ends = countEnds(folded, elementEnds(circuit));
     const isFree = (lug: LugId): boolean => {
       const net = netOf(folded, lug);
       return !tips.has(net) && net !== ground && ends[net] === 1;

@@ -2,7 +2,7 @@
 import { partById, type Switch } from '../../circuit/model.js';
 import { withPosition, type Setting } from '../../electrics/index.js';
 import { type Facts, controlAt, abridged, placeOfPart } from '../facts/index.js';
-import { lazy } from '../facts/lazy.js';
+import { lazy } from '../../lazy.js';
 import { createComparison } from '../facts/signal/comparison.js';
 import { defineRule, reportsOf, type Rule } from '../rule.js';
 import { bridgedThrows } from './bridged-throws.js';

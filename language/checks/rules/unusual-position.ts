@@ -82,13 +82,26 @@ function exchangedPositions(facts: Facts, device: Switch): readonly Report<Claim
     });
     const isJoining = [one, other].every((tokens) => tokens.includes('series') || tokens.includes('parallel'));
     const isApart = isJoining && sounds.every(([x, y]) => areApart(x, y));
-    const orders = sounds.map(([x, y]) => order(x, y));
-    const shown = isApart ? sounds[0] : orders.includes(1) ? undefined : sounds[orders.indexOf(-1)];
+    const shown = isApart ? sounds[0] : exchangedAmong(sounds, order);
     if (shown === undefined) continue;
     const kind = isApart ? 'apart' : 'exchanged';
     return [reportOf(facts, device, { kind, at: [a, b], sounds: shown.map(({ text }) => text), usually: [] })];
   }
   return [];
+}
+
+/** The first two that differ the other way round than their names, unless some differ as the names say. How coils are joined takes long to name, so the first that do end the search. */
+function exchangedAmong(
+  sounds: readonly (readonly [Sound, Sound])[],
+  order: (a: Sound, b: Sound) => number,
+): readonly [Sound, Sound] | undefined {
+  let found: readonly [Sound, Sound] | undefined;
+  for (const pair of sounds) {
+    const way = order(...pair);
+    if (way === 1) return undefined;
+    if (way === -1) found ??= pair;
+  }
+  return found;
 }
 
 /** True where two sounds have no coil in common. */

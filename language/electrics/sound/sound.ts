@@ -1,6 +1,7 @@
 /** What one setting sounds like: coils heard, how they are joined, whether hum cancels. */
 import { type AnalysedCircuit, type Coil, derive, derivation, elementById, type ElementId } from '../../circuit/model.js';
 import { magnitude } from '../../numerics/index.js';
+import { lazy } from '../../lazy.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Setting, Sound } from '../model.js';
 import type { Branch } from '../network/branches.js';
@@ -49,7 +50,7 @@ export function* describeSoundSteps(circuit: AnalysedCircuit, setting: Setting):
   if (known !== undefined) return known;
   const network = createNetwork(circuit, folded, setting);
   yield;
-  const sound = yield* soundSteps(network);
+  const sound = yield* soundSteps(network, () => createNetwork(circuit, nets(circuit, setting.positions), setting));
   kept.set(key, sound);
   return sound;
 }
@@ -65,7 +66,7 @@ export function soundWithoutArrangement(circuit: AnalysedCircuit, setting: Setti
 
 /** As `describeSound`, on a network that is there already. */
 export function soundOf(network: Network): Sound {
-  return finished(soundSteps(network));
+  return finished(soundSteps(network, () => network));
 }
 
 const silent: Sound = { text: 'silent', silent: true, hum: 'none', humDb: null, heard: [] };
@@ -103,11 +104,34 @@ function* listenSteps(network: Network): Steps<Listened | undefined> {
   return { sound: { text: '', silent: false, ...humOf(circuit, deliveries), heard: heardCoils }, heard, within: solver.within };
 }
 
-function* soundSteps(network: Network): Steps<Sound> {
-  const { circuit } = network;
+/**
+ * How the coils are joined is found when it is first asked for, on the network that `again` makes once more: most rules ask what is heard
+ * and no more, in a large circuit that is a small part of the work, and its networks would take more memory than all else.
+ */
+function* soundSteps(network: Network, again: () => Network): Steps<Sound> {
   const listened = yield* listenSteps(network);
   if (listened === undefined) return silent;
-  const { sound, heard, within } = listened;
+  const { hum, humDb, heard } = listened.sound;
+  // A search pays for what it does when it does it, and keeps thousands of sounds.
+  if (network.circuit.analysis.work !== undefined) return { ...listened.sound, ...nameArrangement(network, listened) };
+  const joined = lazy((): Required<Pick<Sound, 'arrangement' | 'text'>> => nameArrangement(again(), listened));
+  return {
+    get text() {
+      return joined().text;
+    },
+    silent: false,
+    hum,
+    humDb,
+    heard,
+    get arrangement() {
+      return joined().arrangement;
+    },
+  };
+}
+
+/** How the coils that are heard are joined. */
+function nameArrangement(network: Network, { sound, heard, within }: Listened): Required<Pick<Sound, 'arrangement' | 'text'>> {
+  const { circuit } = network;
   const reduced = arrangementOf(network, within, new Set(heard.map(({ coil }) => coil.id)));
   const found = reduced.kind === 'arrangement' ? [...coilsIn(reduced.expression)].sort((a, b) => a - b) : [];
   const isComplete = found.join() === sound.heard.map(({ coil }) => coil).join();
@@ -116,7 +140,7 @@ function* soundSteps(network: Network): Steps<Sound> {
       ? withShares(circuit, reduced.expression, heard)
       : mixture(circuit, heard, sound.heard);
   const arrangement = canonical(circuit, tree);
-  return { ...sound, arrangement, text: arrangementText(circuit, arrangement) };
+  return { arrangement, text: arrangementText(circuit, arrangement) };
 }
 
 /** +1 where the coil reaches the output with the sign of the loudest, whose own sign is that of its real part. */

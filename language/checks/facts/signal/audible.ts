@@ -1,14 +1,14 @@
 /** Which pickups could be heard at all with some nets, however the pots are turned: found without solving. */
-import type { Circuit, Element, LugId, PartId } from '../../../circuit/model.js';
+import { type AnalysedCircuit, derivation, derive, type Element, type LugId, type PartId } from '../../../circuit/model.js';
 import { netOf, type Nets } from '../../../electrics/index.js';
 import { createForest, join, rootOf } from '../../../numerics/index.js';
-import { countEnds, endsOf } from '../wiring/joined.js';
+import { countEnds, endsOf, listEnds } from '../wiring/ends.js';
 
 /**
  * Parts with a coil that some elements lead to the tip, otherwise than through ground. A pot counts as leading from each of its lugs to each
  * other, so that what is left out is silent at every rotation; what is in may be silent all the same.
  */
-export function audibleParts(circuit: Circuit, folded: Nets): ReadonlySet<PartId> {
+export function audibleParts(circuit: AnalysedCircuit, folded: Nets): ReadonlySet<PartId> {
   const { count, tip, ground } = folded;
   const parts = new Set<PartId>();
   if (tip < 0 || tip === ground) return parts;
@@ -26,7 +26,7 @@ export function audibleParts(circuit: Circuit, folded: Nets): ReadonlySet<PartId
   }
   for (const lugs of coupled.values()) link(lugs);
   const heard = rootOf(forest, tip);
-  const ends = countEnds(circuit, folded, lugsOf);
+  const ends = countEnds(folded, derive(circuit, allEnds));
   // A winding that ends on nothing carries no current, whatever its other end is on.
   const isLoose = (lug: LugId): boolean => {
     const net = netOf(folded, lug);
@@ -43,6 +43,8 @@ export function audibleParts(circuit: Circuit, folded: Nets): ReadonlySet<PartId
   }
   return parts;
 }
+
+const allEnds = derivation(['elements'], ({ elements }) => listEnds(elements, lugsOf));
 
 /** The far end of a track counts even where it leads elsewhere. */
 function lugsOf(element: Element): readonly LugId[] {

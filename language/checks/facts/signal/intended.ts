@@ -9,7 +9,7 @@ import {
   usualOutput,
 } from '../../../circuit/model.js';
 import { settingsMatching, type Setting } from '../../../electrics/index.js';
-import { lazy } from '../lazy.js';
+import { lazy } from '../../../lazy.js';
 
 export interface Intended {
   /** True where an expectation asks for silence in the setting, or a position's own name does. */

@@ -1,8 +1,7 @@
 /** What leads to the tip, otherwise than through ground, with one element left out. */
-import { type AnalysedCircuit, derive, derivation, type Element, type ElementId } from '../../../circuit/model.js';
-import { netOf, type Nets } from '../../../electrics/index.js';
-import { endsOf } from '../wiring/joined.js';
-import { itemAt } from '../../../collections.js';
+import { type AnalysedCircuit, derive, derivation, type ElementId } from '../../../circuit/model.js';
+import type { Nets } from '../../../electrics/index.js';
+import { elementEnds } from '../wiring/ends.js';
 
 /** True for a net from which elements other than that one lead to the tip; a pot leads from each of its lugs to each other. */
 export function reachedWithout(circuit: AnalysedCircuit, folded: Nets, out?: ElementId): (net: number) => boolean {
@@ -42,16 +41,17 @@ function walkOf(circuit: AnalysedCircuit, folded: Nets): Walk {
 
 const walks = derivation(['elements'], (): WeakMap<Nets, Walk> => new WeakMap());
 
-function makeWalk({ elements, analysis }: AnalysedCircuit, folded: Nets): Walk {
+function makeWalk(circuit: AnalysedCircuit, folded: Nets): Walk {
   const { count, tip, ground } = folded;
-  analysis.work?.charge('rule', count + elements.length);
-  const beside = neighbours(elements, folded);
-  const unmet = (): Int32Array => new Int32Array(beside.length).fill(-1);
+  circuit.analysis.work?.charge('rule', count + circuit.elements.length);
+  const { first, nodes } = neighbours(circuit, folded);
+  const size = count + circuit.elements.length;
+  const unmet = (): Int32Array => new Int32Array(size).fill(-1);
   const [found, end, low, parent] = [unmet(), unmet(), unmet(), unmet()];
   const lower = (node: number, time: number): void => {
     low[node] = Math.min(low[node] ?? time, time);
   };
-  const next = new Int32Array(beside.length);
+  const next = first.slice();
   let time = 0;
   const enter = (node: number): void => {
     found[node] = low[node] = time++;
@@ -60,8 +60,8 @@ function makeWalk({ elements, analysis }: AnalysedCircuit, folded: Nets): Walk {
   for (let node = time > 0 ? tip : -1; node >= 0;) {
     const step = next[node] ?? 0;
     next[node] = step + 1;
-    const other = itemAt(beside, node)[step];
-    if (other === undefined) {
+    const other = step < (first[node + 1] ?? 0) ? (nodes[step] ?? -1) : -1;
+    if (other < 0) {
       end[node] = time;
       const above = parent[node] ?? -1;
       if (above >= 0) lower(above, low[node] ?? time);
@@ -72,22 +72,55 @@ function makeWalk({ elements, analysis }: AnalysedCircuit, folded: Nets): Walk {
       node = other;
     } else if (other !== parent[node]) lower(node, found[other] ?? time);
   }
-  return { found, end, low, branches: (node) => itemAt(beside, node).filter((other) => parent[other] === node) };
+  const branches = (node: number): readonly number[] =>
+    Array.from(nodes.subarray(first[node], first[node + 1])).filter((other) => parent[other] === node);
+  return { found, end, low, branches };
 }
 
-/** What each node lies beside: an element beside the nets of its lugs, a net beside its elements. */
-function neighbours(elements: readonly Element[], folded: Nets): readonly (readonly number[])[] {
-  const { count, ground } = folded;
-  const beside: number[][] = Array.from({ length: count + elements.length }, () => []);
-  for (const element of elements) {
-    const node = count + element.id;
-    const own = itemAt(beside, node);
-    for (const lug of endsOf(element)) {
-      const net = netOf(folded, lug);
-      if (net === ground || own.includes(net)) continue;
-      own.push(net);
-      itemAt(beside, net).push(node);
+/** What each node lies beside, an element beside the nets of its lugs and a net beside its elements: those of a node are `nodes` from its `first` up to that of the next. */
+interface Beside {
+  readonly first: Int32Array;
+  readonly nodes: Int32Array;
+}
+
+/** In two passes over lists of numbers: it is made for every setting, and lists of their own would be millions in a large circuit. */
+function neighbours(circuit: AnalysedCircuit, { of, count, ground }: Nets): Beside {
+  const ends = elementEnds(circuit);
+  const elements = circuit.elements.length;
+  const first = new Int32Array(count + elements + 1);
+  /** The net of an end; −1 for ground, and for one that an earlier end of the element is on. */
+  const netAt = (element: number, end: number): number => {
+    const net = of[ends.lugs[end] ?? -1] ?? -1;
+    if (net === ground) return -1;
+    for (let earlier = ends.first[element] ?? 0; earlier < end; earlier++) if (of[ends.lugs[earlier] ?? -1] === net) return -1;
+    return net;
+  };
+  const each = (visit: (node: number, net: number) => void): void => {
+    for (let element = 0; element < elements; element++) {
+      for (let end = ends.first[element] ?? 0; end < (ends.first[element + 1] ?? 0); end++) {
+        const net = netAt(element, end);
+        if (net >= 0) visit(count + element, net);
+      }
     }
-  }
-  return beside;
+  };
+  const grow = (node: number): void => {
+    first[node + 1] = (first[node + 1] ?? 0) + 1;
+  };
+  each((node, net) => {
+    grow(node);
+    grow(net);
+  });
+  for (let node = 0; node < count + elements; node++) first[node + 1] = (first[node + 1] ?? 0) + (first[node] ?? 0);
+  const nodes = new Int32Array(first[count + elements] ?? 0);
+  const free = first.slice();
+  const put = (node: number, other: number): void => {
+    const place = free[node] ?? 0;
+    nodes[place] = other;
+    free[node] = place + 1;
+  };
+  each((node, net) => {
+    put(node, net);
+    put(net, node);
+  });
+  return { first, nodes };
 }

@@ -2,7 +2,7 @@
 import type { Circuit, LugId, PartId } from '../../../circuit/model.js';
 import { netOf, type Nets } from '../../../electrics/index.js';
 import { type Link, withoutEach } from '../../../numerics/index.js';
-import { endsOf } from '../wiring/joined.js';
+import { endsOf } from '../wiring/ends.js';
 import { itemAt } from '../../../collections.js';
 
 /**

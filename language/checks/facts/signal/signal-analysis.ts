@@ -32,7 +32,8 @@ import {
 } from '../../../electrics/index.js';
 import { finished, type Steps } from '../../../steps.js';
 import type { Group } from '../group.js';
-import { lazy } from '../lazy.js';
+import { lazy } from '../../../lazy.js';
+import { createSettingKey } from './setting-key.js';
 import { audibleParts } from './audible.js';
 import { shortedWithout } from './shorted.js';
 
@@ -104,19 +105,6 @@ export function createSignalAnalysis(
       for (const other of turned(setting, nets(circuit, setting.positions))) if (!sounds.at(other).silent) return true;
       return false;
     },
-  };
-}
-
-/** Settings of one group fold alike however the pots stand, so one of them is solved for all. */
-function createSettingKey(groups: () => readonly Group[]): (setting: Setting) => string {
-  const alike = lazy(
-    () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
-  );
-  return (setting) => {
-    const positions = setting.positions.join();
-    const group = alike().get(positions);
-    // A group's number must not be taken for a single switch's position: `0` is both.
-    return `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
   };
 }
 

@@ -1,7 +1,6 @@
 /** Which lugs are soldered to what, without switches and elements. */
 import {
   type Circuit,
-  type Element,
   formOf,
   isBuiltIn,
   type Joint,
@@ -13,7 +12,7 @@ import {
 } from '../../../circuit/model.js';
 import { createForest, join, rootOf } from '../../../numerics/index.js';
 import { groupBy, itemAt } from '../../../collections.js';
-import { netOf, type Nets } from '../../../electrics/index.js';
+import { netOf } from '../../../electrics/index.js';
 
 export interface Joined {
   /** Joints that name a lug, in the order of the text. */
@@ -64,18 +63,6 @@ export function foldJoints(circuit: Circuit, joints: readonly Joint[]): Int32Arr
   return forest.map((_, lug) => rootOf(forest, lug));
 }
 
-/** How many ends of elements lie on each net. */
-export function countEnds(circuit: Circuit, folded: Nets, lugsOf = endsOf): Int32Array {
-  const ends = new Int32Array(folded.count);
-  for (const element of circuit.elements) {
-    for (const lug of lugsOf(element)) {
-      const net = netOf(folded, lug);
-      ends[net] = (ends[net] ?? 0) + 1;
-    }
-  }
-  return ends;
-}
-
 /**
  * How many joints lead from each lug to something else than its own part: what a type joins inside a part says nothing about whether the part
  * is wired, and a joint to a lug of the assembly around it is one where something is soldered to that lug from outside.
@@ -114,18 +101,4 @@ function countOutward(circuit: Circuit, at: readonly (readonly Joint[])[]): Int3
   };
   for (const { id } of circuit.lugs) countAt(id);
   return counts;
-}
-
-/** Every lug at which an element ends. */
-export function endsOf(element: Element): readonly LugId[] {
-  switch (element.kind) {
-    case 'track':
-      return element.leavesTo === undefined
-        ? [element.a, element.wiper, element.b]
-        : [element.a, element.wiper, element.leavesTo];
-    case 'gain':
-      return [element.a, element.b, element.plus, element.minus];
-    default:
-      return [element.a, element.b];
-  }
 }

@@ -11,7 +11,8 @@ import {
   type PartId,
 } from '../../../circuit/model.js';
 import type { Facts } from '../facts.js';
-import { endsOf, foldJoints, type Joined } from './joined.js';
+import { endsOf } from './ends.js';
+import { foldJoints, type Joined } from './joined.js';
 import { ownPart } from '../words.js';
 import { netOf } from '../../../electrics/index.js';
 

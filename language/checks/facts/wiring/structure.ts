@@ -1,7 +1,7 @@
 /** Faults of the structure that bring others with them. */
 import { elementById, partById, type PartId } from '../../../circuit/model.js';
 import type { Facts } from '../facts.js';
-import { endsOf } from './joined.js';
+import { endsOf } from './ends.js';
 import { looseLeads } from './leads.js';
 import { isOpenPole } from './open-poles.js';
 
