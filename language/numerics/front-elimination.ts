@@ -3,7 +3,7 @@ import type { Equations } from './equations.js';
 import { type Changeable, createNodes, type Node, type Nodes } from './front-nodes.js';
 import { addBlock, addLinear, addReal, eliminateFirst, ground, joinTo } from './front-rows.js';
 import type { Fronts } from './fronts.js';
-import { addScaled, copyRows, createRows, fillRows, reciprocal, type Rows, subtractProduct } from './rows.js';
+import { addRows, addScaled, copyRows, createRows, fillRows, reciprocal, type Rows, subtractProduct } from './rows.js';
 
 export interface Elimination {
   readonly rows: Rows;
@@ -37,6 +37,7 @@ export function createElimination(
   const eliminate = (node: Node, joined: Node | undefined, isAgain: boolean): boolean => {
     const { front, side } = node.first;
     charge(side * side * rows.width);
+    if (!isAgain) addUpBundles(rows, node);
     buildFront(rows, node);
     const at = isAgain ? node.again : node.first;
     const isDone = leave(rows, at, joined === undefined ? undefined : placeIn(node, joined, reference));
@@ -186,8 +187,25 @@ function buildFront(rows: Rows, node: Node): void {
     addReal(rows, front, 1 / ohm);
     if (early === node && place > 0) addReal(rows, front + place, -1 / ohm);
   }
-  for (const child of node.children) {
-    addBlock(rows, front, side, (child.isOnPath ? child.again : child.first).block, child.front.places);
+  if (node.bundles.length === 0) addChildren(rows, node, front, node.children);
+  for (const { children, sum } of node.bundles) {
+    if (children.some(({ isOnPath }) => isOnPath)) addChildren(rows, node, front, children);
+    else addRows(rows, front, sum, side * side);
+  }
+}
+
+/** What the children in each bundle leave in the front of their node. */
+function addUpBundles(rows: Rows, node: Node): void {
+  for (const { children, sum } of node.bundles) {
+    fillRows(rows, sum, node.first.side ** 2, 0);
+    addChildren(rows, node, sum, children);
+  }
+}
+
+/** Adds what children of a node leave, to rows that are laid out as its front. */
+function addChildren(rows: Rows, node: Node, to: number, children: readonly Node[]): void {
+  for (const child of children) {
+    addBlock(rows, to, node.first.side, (child.isOnPath ? child.again : child.first).block, child.front.places);
   }
 }
 
@@ -203,5 +221,6 @@ function leave(rows: Rows, at: Node['first'], place: number | undefined): boolea
 function solveFor(rows: Rows, x: number, { front, rest, first, again, isOnPath }: Node): void {
   const { multipliers } = isOnPath ? again : first;
   fillRows(rows, x + front.step, 1, 0);
-  for (const [i, later] of rest.entries()) subtractProduct(rows, x + front.step, multipliers + i, x + later.front.step);
+  let row = multipliers;
+  for (const later of rest) subtractProduct(rows, x + front.step, row++, x + later.front.step);
 }

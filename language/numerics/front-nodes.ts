@@ -35,6 +35,8 @@ export interface Node {
   /** What it leaves with every resistance at its first value, and on a path that is done again. */
   readonly first: FrontRows;
   readonly again: FrontRows;
+  /** Its children in bundles, where it has many: what a bundle leaves together is added at once where none of it is done again. */
+  readonly bundles: readonly Bundle[];
   readonly resistances: Resistance[];
   /** Joins that an earlier front hands on to this one in the first elimination, and those of the current one. */
   readonly handed: { readonly by: Node; readonly to: Node }[];
@@ -42,6 +44,15 @@ export interface Node {
   /** True while the front is eliminated again. */
   isOnPath: boolean;
 }
+
+/** Children of one node, and the first row of what they leave together in its front, with every resistance at its first value. */
+export interface Bundle {
+  readonly children: readonly Node[];
+  readonly sum: number;
+}
+
+/** Fewer children are added one by one. */
+const fewest = 16;
 
 /** First rows of what an elimination works with. */
 export interface Nodes {
@@ -68,23 +79,24 @@ export function createNodes(fronts: Fronts, equations: Equations, changeable: re
     return count - rows;
   };
   const sides = fronts.order.map(({ rest }) => rest.length + 1);
-  const common = { front: reserve(Math.max(1, ...sides) ** 2), scratch: reserve(1) };
-  const rowsOf = (side: number): FrontRows => ({
-    ...common,
-    side,
-    multipliers: reserve(side - 1),
-    block: reserve((side - 1) ** 2),
-  });
+  const widest = sides.reduce((most, side) => Math.max(most, side), 1);
+  const front = reserve(widest ** 2);
+  const scratch = reserve(1);
+  const rowsOf = (side: number): FrontRows => {
+    const multipliers = reserve(side - 1);
+    return { front, side, multipliers, block: reserve((side - 1) ** 2), scratch };
+  };
   const reference = createNode({ ...rootFront, step: size }, -1, rowsOf(1), rowsOf(1));
-  const order = fronts.order.map((front) => {
-    const side = front.rest.length + 1;
-    return createNode(front, reserve(side), rowsOf(side), rowsOf(side));
+  const order = fronts.order.map((one) => {
+    const side = one.rest.length + 1;
+    return createNode(one, reserve(side), rowsOf(side), rowsOf(side));
   });
   const nodeOf = new Map(order.map((node) => [node.front, node]));
   for (const node of order) {
     for (const later of node.front.rest) node.rest.push(nodeOf.get(later) ?? reference);
     for (const child of node.front.children) node.children.push(nodeOf.get(child) ?? reference);
     node.parent = node.rest[0];
+    node.bundles = bundle(node.children, () => reserve(node.first.side ** 2));
   }
   const nodeAt = (unknown: number): Node => {
     const front = fronts.of[unknown];
@@ -97,7 +109,7 @@ export function createNodes(fronts: Fronts, equations: Equations, changeable: re
     x: reserve(size + 1),
     start: reserve(size + 1),
     admittances: reserve(admittances.length),
-    scratch: common.scratch,
+    scratch,
     count,
   };
 }
@@ -109,11 +121,34 @@ interface Growing extends Node {
   readonly rest: Node[];
   parent: Node | undefined;
   readonly children: Node[];
+  bundles: readonly Bundle[];
+}
+
+/** As many bundles as each has children, nearly: a change in one child then costs the least. */
+function bundle(children: readonly Node[], reserve: () => number): readonly Bundle[] {
+  if (children.length < fewest) return [];
+  const length = Math.ceil(Math.sqrt(children.length));
+  const bundles: Bundle[] = [];
+  for (let at = 0; at < children.length; at += length)
+    bundles.push({ children: children.slice(at, at + length), sum: reserve() });
+  return bundles;
 }
 
 function createNode(front: Front, own: number, first: FrontRows, again: FrontRows): Growing {
-  const empty = { rest: [], parent: undefined, children: [], resistances: [], handed: [], passed: [] };
-  return { front, own, first, again, ...empty, isOnPath: false };
+  return {
+    front,
+    own,
+    first,
+    again,
+    rest: [],
+    parent: undefined,
+    children: [],
+    bundles: [],
+    resistances: [],
+    handed: [],
+    passed: [],
+    isOnPath: false,
+  };
 }
 
 function placeResistance({ ohm }: Changeable, a: Node, b: Node, reference: Node): Resistance {

@@ -78,6 +78,15 @@ export function addScaled({ re, im, width }: Rows, to: number, from: Rows, row: 
   }
 }
 
+/** t ← t + a for `count` rows. */
+export function addRows({ re, im, width }: Rows, to: number, row: number, count: number): void {
+  const [t, a] = [to * width, row * width];
+  for (let at = 0; at < count * width; at++) {
+    re[t + at] = re[t + at]! + re[a + at]!;
+    im[t + at] = im[t + at]! + im[a + at]!;
+  }
+}
+
 /** The square of the magnitude at the `f`-th frequency of a row. */
 export function squareAt({ re, im, width }: Rows, row: number, f: number): number {
   const x = re[row * width + f]!;
@@ -88,4 +97,14 @@ export function squareAt({ re, im, width }: Rows, row: number, f: number): numbe
 /** Adds the squares of the magnitudes in a row, times a weight, to sums by frequency. */
 export function addSquares(sums: Float64Array, rows: Rows, row: number, weight: number): void {
   for (let f = 0; f < sums.length; f++) sums[f] = sums[f]! + weight * squareAt(rows, row, f);
+}
+
+/** s ← s + v */
+export function addValues(sums: Float64Array, values: Float64Array): void {
+  for (let f = 0; f < sums.length; f++) sums[f] = sums[f]! + values[f]!;
+}
+
+/** s ← s + v · w, place by place. */
+export function addProducts(sums: Float64Array, values: Float64Array, weights: Float64Array): void {
+  for (let f = 0; f < sums.length; f++) sums[f] = sums[f]! + values[f]! * weights[f]!;
 }

@@ -44,6 +44,20 @@ describe('levels with one shaft turned', () => {
     expect(compared).toBeGreaterThan(500);
   });
 
+  it('a hundred volumes and tones on one net, whatever the others are turned to', () => {
+    const b = circuit().pot('master').wire('master.2', 'output.tip').wire('master.1', 'output.sleeve');
+    for (let i = 1; i <= 50; i++) {
+      b.single(`p${i}`, { ohm: 6000 + 20 * i, farad: 110e-12 })
+        .pot(`v${i}`, { taper: 'audio' })
+        .pot(`t${i}`);
+      b.capacitor(`c${i}`, 22e-9, `t${i}.1`, 'output.sleeve').wire(`p${i}.hot`, `v${i}.2`, `t${i}.2`);
+      b.wire(`p${i}.ground`, `v${i}.1`, 'output.sleeve').wire(`v${i}.3`, 'master.3');
+    }
+    const made = b.build();
+    for (const turn of [() => 10, (i: number) => (i * 7) % 11])
+      expect(compare(made, { positions: [], rotations: made.shafts.map((_, i) => turn(i)) })).toBe(406);
+  });
+
   it('two wipers on each other’s end lugs, and a track with its wiper joined to one end', () => {
     const b = circuit().single('coil', { farad: 100e-12 }).pot('one').pot('two').pot('third');
     b.wire('coil.hot', 'one.3', 'two.2', 'third.3').wire('one.2', 'two.3', 'output.tip').wire('third.2', 'third.1');

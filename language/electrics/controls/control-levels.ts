@@ -16,10 +16,11 @@ export interface Levels {
   readonly total: readonly number[];
   /** The circuit's coils, and the level of each at 100 Hz against its own voltage. */
   readonly coils: readonly ElementId[];
-  readonly level: readonly number[];
-  /** The same in dB, and in volts with the coil's output. */
-  readonly db: readonly number[];
-  readonly volts: readonly number[];
+  readonly level: Float64Array;
+  /** The same in dB. */
+  readonly db: Float64Array;
+  /** The output of each coil, in volts for one volt of a pickup of 100 %. */
+  readonly outputs: readonly number[];
   /** The most volts of any coil. */
   readonly loudest: number;
 }
@@ -36,7 +37,7 @@ export function levelsIn(circuit: AnalysedCircuit, folded: Nets, setting: Settin
   const outputs = solver.coils.map((id) => outputOfElement(circuit, id));
   const sums = new Float64Array(solvedHz.length);
   for (const [i, output] of outputs.entries()) addSquares(sums, transfers, i, output * output);
-  const level = outputs.map((_, i) => Math.sqrt(squareAt(transfers, i, 0)));
+  const level = Float64Array.from(outputs, (_, i) => Math.sqrt(squareAt(transfers, i, 0)));
   return toLevels(solver.coils, outputs, level, level.map(toDb), sums);
 }
 
@@ -44,16 +45,18 @@ export function levelsIn(circuit: AnalysedCircuit, folded: Nets, setting: Settin
 export function toLevels(
   coils: readonly ElementId[],
   outputs: readonly number[],
-  level: readonly number[],
-  db: readonly number[],
+  level: Float64Array,
+  db: Float64Array,
   sums: Float64Array,
 ): Levels {
-  const volts = outputs.map((output, i) => (level[i] ?? 0) * output);
   let loudest = 0;
-  for (const own of volts) if (own > loudest) loudest = own;
+  for (let i = 0; i < outputs.length; i++) {
+    const own = (level[i] ?? 0) * (outputs[i] ?? 0);
+    if (own > loudest) loudest = own;
+  }
   const total: number[] = [];
   for (const square of sums) total.push(toDb(Math.sqrt(square)));
-  return { total, coils, level, db, volts, loudest };
+  return { total, coils, level, db, outputs, loudest };
 }
 
 /** The total at one of `solvedHz`. */

@@ -1,5 +1,6 @@
 /** What one shaft does in one setting of everything else, judged from its levels along the travel. */
-import { elementById, type Circuit, type PartId } from '../../circuit/model.js';
+import { type AnalysedCircuit, derivation, derive, elementById, type PartId } from '../../circuit/model.js';
+import { itemAt } from '../../collections.js';
 import { comparedHz, farHz, type Levels, type solvedHz, toDb, totalAt } from './control-levels.js';
 
 /** −60 dB of its own voltage. */
@@ -24,36 +25,28 @@ export interface Role {
   readonly hz: number;
 }
 
-/** One coil at one rotation: its level as a ratio and in dB, and whether it is heard beside the others. */
-interface CoilLevel {
-  readonly isHeard: boolean;
-  readonly level: number;
-  readonly db: number;
-}
-
-/** One coil along the travel: at rotation 0, 5 and 10. */
-interface CoilTravel {
-  readonly part: PartId;
-  readonly low: CoilLevel;
-  readonly middle: CoilLevel;
-  readonly high: CoilLevel;
-}
-
 /** Levels at rotations 0, 5 and 10. */
 export type Travel = readonly [Levels, Levels, Levels];
 
+/** In a large circuit nearly every travel hears all of them. */
+const partsWithCoils = derivation(
+  ['elements'],
+  ({ elements }): ReadonlySet<PartId> => new Set(elements.flatMap(({ kind, part }) => (kind === 'coil' ? [part] : []))),
+);
+
 /** Judges a travel. */
-export function roleOf(circuit: Circuit, travel: Travel): Role {
-  const [low, , high] = travel;
-  const coils = heardCoils(circuit, travel);
-  const heard = new Set(coils.map(({ part }) => part));
+export function roleOf(circuit: AnalysedCircuit, travel: Travel): Role {
+  const [low, middle, high] = travel;
+  const coils = heardCoils(travel);
+  const partOf = (coil: number): PartId => elementById(circuit, itemAt(low.coils, coil)).part;
+  const heard = coils.length === low.coils.length ? derive(circuit, partsWithCoils) : new Set(coils.map(partOf));
   const { change, hz } = largestChange(travel);
   const common = { heard, change, hz, silenced: new Map<PartId, number>() };
   if (coils.length === 0) return { ...common, kind: 'nothing' };
-  if (Math.abs(change) < noticeable && !coils.some(isChanged)) return { ...common, kind: 'nothing' };
+  if (Math.abs(change) < noticeable && !coils.some((coil) => isChanged(travel, coil))) return { ...common, kind: 'nothing' };
 
-  const silentAtLow = coils.filter((coil) => coil.low.level < silence);
-  const silentAtHigh = coils.filter((coil) => coil.high.level < silence);
+  const silentAtLow = coils.filter((coil) => levelOf(low, coil) < silence);
+  const silentAtHigh = coils.filter((coil) => levelOf(high, coil) < silence);
   if (silentAtLow.length > 0 && silentAtHigh.length > 0) {
     const isEither = silentAtLow.every((coil) => !silentAtHigh.includes(coil));
     return { ...common, kind: !isEither ? 'mixed' : heard.size > 1 ? 'blend' : 'spread' };
@@ -61,47 +54,56 @@ export function roleOf(circuit: Circuit, travel: Travel): Role {
   if (silentAtLow.length + silentAtHigh.length > 0) {
     const silentAt = silentAtLow.length > 0 ? 0 : 10;
     const silent = new Set(silentAt === 0 ? silentAtLow : silentAtHigh);
-    const goesOn = new Set(coils.filter((coil) => !silent.has(coil)).map(({ part }) => part));
+    const goesOn = new Set(coils.filter((coil) => !silent.has(coil)).map(partOf));
     // One coil of a pickup that goes silent while the other goes on is a split, not a volume.
     if (goesOn.size === heard.size) return { ...common, kind: 'spread' };
     const silenced = new Map<PartId, number>();
+    const full = silentAt === 0 ? high : low;
     for (const coil of coils) {
-      const full = silentAt === 0 ? coil.high : coil.low;
-      const fall = full.db - coil.middle.db;
+      const part = partOf(coil);
       // What is heard only part way, where others are quieter, is not heard before and so is not silenced.
-      if (full.isHeard && !goesOn.has(coil.part)) silenced.set(coil.part, Math.max(silenced.get(coil.part) ?? -Infinity, fall));
+      if (goesOn.has(part) || !isHeard(full, coil)) continue;
+      silenced.set(part, Math.max(silenced.get(part) ?? -Infinity, dbOf(full, coil) - dbOf(middle, coil)));
     }
     return { ...common, kind: silent.size === coils.length ? 'volume' : 'fade', silentAt, silenced };
   }
-  return { ...common, ...withoutSilence(low, high, coils) };
+  return { ...common, ...withoutSilence(travel, coils, partOf) };
 }
+
+// The coils of the three are those of the circuit, in the same order, and go by their places among these. A circuit of 300 parts is asked
+// for a hundred thousand of them: an object for each takes longer than all the rest.
 
 /** The coils that are heard at some rotation. */
-function heardCoils(circuit: Circuit, [low, middle, high]: Travel): readonly CoilTravel[] {
-  return low.coils.flatMap((id, coil) => {
-    const { part } = elementById(circuit, id);
-    const travel = { part, low: levelOf(low, coil), middle: levelOf(middle, coil), high: levelOf(high, coil) };
-    return travel.low.isHeard || travel.middle.isHeard || travel.high.isHeard ? [travel] : [];
-  });
+function heardCoils([low, middle, high]: Travel): readonly number[] {
+  const coils: number[] = [];
+  for (let coil = 0; coil < low.coils.length; coil++)
+    if (isHeard(low, coil) || isHeard(middle, coil) || isHeard(high, coil)) coils.push(coil);
+  return coils;
 }
 
-// The coils of the three are those of the circuit, in the same order; one that is not there is silent.
-
-function isHeard({ level, volts, loudest }: Levels, coil: number): boolean {
-  const own = volts[coil] ?? 0;
-  return (level[coil] ?? 0) >= silence && own > 0 && own * 20 >= loudest;
+function isHeard({ level, outputs, loudest }: Levels, coil: number): boolean {
+  const ratio = level[coil] ?? 0;
+  const own = ratio * (outputs[coil] ?? 0);
+  return ratio >= silence && own > 0 && own * 20 >= loudest;
 }
 
-function levelOf(levels: Levels, coil: number): CoilLevel {
-  const ratio = levels.level[coil] ?? 0;
-  return { level: ratio, db: levels.db[coil] ?? toDb(ratio), isHeard: isHeard(levels, coil) };
+function levelOf({ level }: Levels, coil: number): number {
+  return level[coil] ?? 0;
 }
 
-function withoutSilence(low: Levels, high: Levels, heard: readonly CoilTravel[]): Pick<Role, 'kind' | 'silentAt'> {
-  const moved = heard.map((coil) => ({ part: coil.part, by: coil.high.db - coil.low.db }));
-  const most = moved.reduce((a, b) => (b.by > a.by ? b : a));
-  const least = moved.reduce((a, b) => (b.by < a.by ? b : a));
-  if (most.by - least.by >= 3) return { kind: most.part === least.part ? 'spread' : 'blend' };
+function dbOf({ db }: Levels, coil: number): number {
+  return db[coil] ?? toDb(0);
+}
+
+function withoutSilence(
+  [low, , high]: Travel,
+  heard: readonly number[],
+  partOf: (coil: number) => PartId,
+): Pick<Role, 'kind' | 'silentAt'> {
+  const movedBy = (coil: number): number => dbOf(high, coil) - dbOf(low, coil);
+  const most = heard.reduce((a, b) => (movedBy(b) > movedBy(a) ? b : a));
+  const least = heard.reduce((a, b) => (movedBy(b) < movedBy(a) ? b : a));
+  if (movedBy(most) - movedBy(least) >= 3) return { kind: partOf(most) === partOf(least) ? 'spread' : 'blend' };
   const fallAt = (hz: (typeof solvedHz)[number]): number => totalAt(low, hz) - totalAt(high, hz);
   const bass = fallAt(100);
   const treble = comparedHz
@@ -122,9 +124,9 @@ function withoutSilence(low: Levels, high: Levels, heard: readonly CoilTravel[])
   return { kind: 'mixed' };
 }
 
-function isChanged({ low, middle, high }: CoilTravel): boolean {
-  const all = [low.db, middle.db, high.db];
-  return Math.max(...all) - Math.min(...all) >= noticeable;
+function isChanged([low, middle, high]: Travel, coil: number): boolean {
+  const [a, b, c] = [dbOf(low, coil), dbOf(middle, coil), dbOf(high, coil)];
+  return Math.max(a, b, c) - Math.min(a, b, c) >= noticeable;
 }
 
 function largestChange(travel: Travel): { readonly change: number; readonly hz: number } {

@@ -24,6 +24,7 @@ import { createNetwork } from '../network/network.js';
 import { solveNetwork } from '../solver/solver.js';
 import { createRotationSolver } from './rotation-solver.js';
 import { getOrCreate } from '../../collections.js';
+import { lazy } from '../../lazy.js';
 import { finished, type Steps } from '../../steps.js';
 
 /**
@@ -102,8 +103,8 @@ const rolesByNets = derivation(['elements', 'values', 'rests'], () => new Map<st
 type LevelsAt = (shaft?: ShaftId, rotation?: number) => Levels;
 
 function createLevelsAt(circuit: AnalysedCircuit, folded: Nets, setting: Setting): LevelsAt {
-  const solver = once(() => createRotationSolver(circuit, folded, setting));
-  const still = once(() => solver()?.levels() ?? levelsIn(circuit, folded, setting));
+  const solver = lazy(() => createRotationSolver(circuit, folded, setting));
+  const still = lazy(() => solver()?.levels() ?? levelsIn(circuit, folded, setting));
   return (shaft, rotation) => {
     const { positions, rotations } = setting;
     circuit.analysis.work?.charge('level', circuit.elements.length);
@@ -139,7 +140,7 @@ function createGroup(circuit: AnalysedCircuit, settings: readonly [Setting, ...S
     roles: getOrCreate(derive(circuit, rolesByNets), netsKey(circuit, folded), () => new Map<ShaftId, Role>()),
     atRest: createLevelsAt(circuit, folded, setting),
     atTen: createLevelsAt(circuit, folded, { positions, rotations: circuit.shafts.map(() => 10) }),
-    live: once(() => {
+    live: lazy(() => {
       const network = createNetwork(circuit, folded, { positions, rotations: circuit.shafts.map(() => 4) });
       const { within, problem } = solveNetwork(network, false);
       const all = Array.from({ length: folded.count }, (_, net) => net);
@@ -166,13 +167,8 @@ function chosen<G extends readonly [Setting, ...Setting[]]>(groups: readonly G[]
   return groups.filter((_, i) => taken.has(i));
 }
 
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
-}
-
 function* effectOf(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   shaft: Shaft,
   { groups, isWhole, soldered }: Pick<Travels, 'groups' | 'isWhole' | 'soldered'>,
 ): Steps<ControlEffect> {
@@ -217,14 +213,14 @@ function solderedLugs(circuit: AnalysedCircuit): ReadonlySet<LugId> {
   return new Set(wires.flatMap(({ a, b }) => [a, b]));
 }
 
-function* roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role> {
+function* roleInGroup(circuit: AnalysedCircuit, shaft: Shaft, group: Group): Steps<Role> {
   const role = group.roles.get(shaft.id) ?? (yield* turnedInGroup(circuit, shaft, group));
   group.roles.set(shaft.id, role);
   return role;
 }
 
 /** The first way of standing the other shafts in which it acts at all: at rest, or at 10 where one of them rests elsewhere. */
-function* turnedInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role> {
+function* turnedInGroup(circuit: AnalysedCircuit, shaft: Shaft, group: Group): Steps<Role> {
   group.live();
   yield;
   const touches = trackLugs(circuit, shaft).some(

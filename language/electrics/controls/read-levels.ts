@@ -1,15 +1,19 @@
 /** Levels of all coils, read off a solution of the network with its shafts turned; what only scales is not worked out again. */
 import type { Circuit, Coil } from '../../circuit/model.js';
 import {
+  addProducts,
   addScaled,
   addSquares,
+  addValues,
   type Changed,
   copyRows,
   type Factors,
+  type Front,
   multiply,
   type Rows,
   squareAt,
 } from '../../numerics/index.js';
+import { itemAt, lastOf } from '../../collections.js';
 import type { System } from '../network/system.js';
 import { outputOf } from '../solver/solver.js';
 import { changedDb, type Levels, toDb, toLevels } from './control-levels.js';
@@ -42,10 +46,12 @@ export function createReader(circuit: Circuit, system: System, factors: Factors)
   const coils = circuit.elements.filter((element): element is Coil => element.kind === 'coil');
   const ids = coils.map(({ id }) => id);
   const outputs = coils.map(outputOf);
-  const coilsAt = placeCoils(system, factors, coils);
+  const placing = placeCoils(system, factors, coils);
+  const { placed, from } = placing;
   /** Reads the coils of one step, and adds their squared volts to the sums. */
   const read = (x: number, step: number, { level, db }: Columns, sums: Float64Array): void => {
-    for (const { index, output, plus, minus, admittance } of coilsAt[step] ?? []) {
+    for (let at = from[step] ?? 0; at < (from[step + 1] ?? 0); at++) {
+      const { index, output, plus, minus, admittance } = itemAt(placed, at);
       copyRows(rows, scratch, x + plus, 1);
       addScaled(rows, scratch, rows, x + minus, -1);
       multiply(rows, scratch, scratch, factors.admittances + admittance);
@@ -56,14 +62,14 @@ export function createReader(circuit: Circuit, system: System, factors: Factors)
     }
   };
   const readFirst = (x: number): First => {
-    const columns = { level: coils.map(() => 0), db: coils.map(() => toDb(0)) };
+    const columns = { level: new Float64Array(coils.length), db: new Float64Array(coils.length).fill(toDb(0)) };
     const sums = fronts.order.map(() => new Float64Array(rows.width));
     const all = new Float64Array(rows.width);
     for (const { step, parent } of fronts.order) {
       const own = sums[step];
       if (own === undefined) continue;
       read(x, step, columns, own);
-      addRatios((parent === undefined ? undefined : sums[parent.step]) ?? all, own);
+      addValues((parent === undefined ? undefined : sums[parent.step]) ?? all, own);
     }
     return { levels: toLevels(ids, outputs, columns.level, columns.db, all), sums };
   };
@@ -74,16 +80,14 @@ export function createReader(circuit: Circuit, system: System, factors: Factors)
     changed({ x, path, anew, scaled }) {
       const before = first();
       if (before === undefined || factors.first === undefined) return undefined;
-      const columns = { level: [...before.levels.level], db: [...before.levels.db] };
+      const columns = { level: before.levels.level.slice(), db: before.levels.db.slice() };
       const sums = new Float64Array(rows.width);
       for (const { step } of path) read(x, step, columns, sums);
       for (const end of anew) for (let step = end.first; step <= end.step; step++) read(x, step, columns, sums);
       for (const { on, subtrees } of scaled) {
         const ratios = squaredRatios(rows, x + on.step, factors.first + on.step);
-        for (const end of subtrees) {
-          addRatios(sums, before.sums[end.step], ratios);
-          scaleLevels(columns, before.levels, coilsAt.slice(end.first, end.step + 1), ratios);
-        }
+        for (const end of subtrees) addProducts(sums, itemAt(before.sums, end.step), ratios);
+        scaleLevels(columns, before.levels, { coils: placing.coils, runs: runsOf(placing, subtrees) }, ratios);
       }
       return toLevels(ids, outputs, columns.level, columns.db, sums);
     },
@@ -92,31 +96,40 @@ export function createReader(circuit: Circuit, system: System, factors: Factors)
 
 /** Levels by coil, as a ratio and in dB. */
 interface Columns {
-  readonly level: number[];
-  readonly db: number[];
+  readonly level: Float64Array;
+  readonly db: Float64Array;
 }
 
-/** Scales the coils of some steps by the square root of the first ratio, which is that of the frequency where levels are compared. */
+/** The coils of subtrees, as runs of their places: from the first of each pair up to before the second. What lies side by side is one run. */
+function runsOf({ from }: Placed, subtrees: readonly Front[]): readonly number[] {
+  const runs: number[] = [];
+  for (const subtree of subtrees) {
+    const start = from[subtree.first] ?? 0;
+    const end = from[subtree.step + 1] ?? 0;
+    if (runs.length > 0 && runs[runs.length - 1] === start) runs[runs.length - 1] = end;
+    else runs.push(start, end);
+  }
+  return runs;
+}
+
+/** Scales the levels of runs of coils by the square root of the first ratio, which is that of the frequency where levels are compared. */
 function scaleLevels(
   { level, db }: Columns,
-  before: Levels,
-  coilsAt: readonly (readonly PlacedCoil[])[],
-  [ratio = 0]: Iterable<number>,
+  { level: before, db: beforeDb }: Levels,
+  { coils, runs }: { readonly coils: Int32Array; readonly runs: readonly number[] },
+  ratios: Float64Array,
 ): void {
-  const factor = Math.sqrt(ratio);
+  const factor = Math.sqrt(ratios[0] ?? 0);
   const gain = 20 * Math.log10(factor);
-  for (const coils of coilsAt) {
-    for (const { index } of coils) {
-      const was = before.level[index] ?? 0;
-      level[index] = was * factor;
-      db[index] = changedDb(was, before.db[index] ?? toDb(was), gain, was * factor);
+  for (let run = 0; run < runs.length; run += 2) {
+    for (let at = runs[run] ?? 0; at < (runs[run + 1] ?? 0); at++) {
+      const coil = coils[at] ?? 0;
+      const was = before[coil] ?? 0;
+      const now = was * factor;
+      level[coil] = now;
+      db[coil] = changedDb(was, beforeDb[coil] ?? toDb(was), gain, now);
     }
   }
-}
-
-/** Adds values times ratios, place by place. */
-function addRatios(sums: Float64Array, values: Float64Array | undefined, ratios?: Float64Array): void {
-  for (let f = 0; f < sums.length; f++) sums[f] = (sums[f] ?? 0) + (values?.[f] ?? 0) * (ratios?.[f] ?? 1);
 }
 
 function squaredRatios(rows: Rows, now: number, before: number): Float64Array {
@@ -125,8 +138,16 @@ function squaredRatios(rows: Rows, now: number, before: number): Float64Array {
   return ratios;
 }
 
-/** The coils by the earlier step of the two at their ends; the reference is later than all steps. */
-function placeCoils(system: System, { fronts }: Factors, coils: readonly Coil[]): readonly (readonly PlacedCoil[])[] {
+/** Coils in the order of the earlier step of the two at their ends, and the place of the first one of each step, so that a subtree has a run of them. */
+interface Placed {
+  readonly placed: readonly PlacedCoil[];
+  readonly from: readonly number[];
+  /** Their places among the circuit's coils. */
+  readonly coils: Int32Array;
+}
+
+/** The reference is later than all steps. */
+function placeCoils(system: System, { fronts }: Factors, coils: readonly Coil[]): Placed {
   const admittanceOf = new Map(system.windings.map(({ coil }, admittance) => [coil, admittance]));
   const step = (unknown: number): number => fronts.of[unknown]?.step ?? fronts.order.length;
   const coilsAt: PlacedCoil[][] = fronts.order.map(() => []);
@@ -138,5 +159,8 @@ function placeCoils(system: System, { fronts }: Factors, coils: readonly Coil[])
     const own = coilsAt[Math.min(plus, minus)];
     if (plus !== minus) own?.push({ index, output: outputOf(coil), plus, minus, admittance });
   }
-  return coilsAt;
+  const from = [0];
+  for (const own of coilsAt) from.push(lastOf(from) + own.length);
+  const placed = coilsAt.flat();
+  return { placed, from, coils: Int32Array.from(placed, ({ index }) => index) };
 }
