@@ -55,6 +55,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
     documentSelector: [{ language: 'lugwork' }],
     initializationOptions: {
       answersFiles: true,
+      showsDrawings: true,
       locatesFaults: true,
       writesUsual: true,
       copiesLugs: true,

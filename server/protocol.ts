@@ -132,6 +132,8 @@ export interface ClientOptions {
   readonly answersFiles: boolean;
   /** Address of the script that makes drawings, for a server in a web worker: loaded when the first drawing is asked for. */
   readonly drawingScript?: string;
+  /** True where the client may ask for drawings: what makes them is then started at once. */
+  readonly showsDrawings?: boolean;
   /** True where the client has the command `lugwork.locateFault`, which a lens over readings may call. */
   readonly locatesFaults?: boolean;
   /** True where `lugwork.writeExpectations` of the client takes an address, and writes what is usual there without asking. */

@@ -15,6 +15,7 @@ import { createGuard } from './messages/guard.js';
 import { registerPreview } from './panels/preview.js';
 import { registerSheetReadings } from './panels/sheet-readings.js';
 import { registerSheet } from './panels/sheet.js';
+import { warmUp } from './panels/warm-up.js';
 import { registerWiring } from './panels/wiring.js';
 import { createWorkspace, type ServiceHost } from './workspace.js';
 
@@ -38,6 +39,7 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
     connection.onInitialized(() => {
       workspace.settings.start(client);
       void connection.sendNotification('lugwork/status', { state: 'ready' });
+      void guard.attempt('first drawing', () => warmUp(workspace, host));
     });
     const own: ServerCapabilities = {
       textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },

@@ -91,7 +91,7 @@ async function startServer(bundle: string) {
   connection.onRequest('workspace/configuration', () => [null]);
   connection.onRequest('client/registerCapability', () => null);
   connection.listen();
-  const initializationOptions: ClientOptions = { answersFiles: false };
+  const initializationOptions: ClientOptions = { answersFiles: false, showsDrawings: true };
   await connection.sendRequest('initialize', { processId: null, rootUri: null, capabilities: {}, initializationOptions });
   await connection.sendNotification('initialized', {});
   return {

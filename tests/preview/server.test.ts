@@ -24,19 +24,26 @@ const look = { side: 'solder', grounds: 'auto', evenBroken: false } as const;
 const rest = { positions: {}, rotations: {} };
 
 /** An editor whose server draws here and writes down each time; `fails` times it stands in by the plain layout. */
-async function startDrawing(fails = 0): Promise<{ editor: Editor; drawn: DrawOptions[] }> {
+async function startDrawing(fails = 0, client: object = {}): Promise<{ editor: Editor; drawn: DrawOptions[] }> {
   const drawn: DrawOptions[] = [];
   const drawHere: DrawInThread = async (_, circuit, options) => {
     drawn.push(options);
     const drawing = await draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
     return drawn.length > fails ? drawing : { ...drawing, remarks: ['simple layout, because the drawing failed: no time'] };
   };
-  return { editor: await startEditor({ host: { draw: () => drawHere } }), drawn };
+  const initialize = { initializationOptions: { answersFiles: true, hearsChecked: true, ...client } };
+  return { editor: await startEditor({ host: { draw: () => drawHere }, initialize }), drawn };
 }
 
 function ask<M extends keyof ServerRequests>(editor: Editor, method: M, params: ServerRequests[M]['params']) {
   return editor.ask<ServerRequests[M]['result']>(method, params);
 }
+
+test('where the client shows drawings, something is drawn before anything is opened', async () => {
+  const { drawn } = await startDrawing(0, { showsDrawings: true });
+  await expect.poll(() => drawn.length).toBe(1);
+  expect(drawn[0]).toEqual({ side: 'solder' });
+});
 
 test('a circuit that is looked at is drawn beforehand, and each look of it once', async () => {
   const { editor, drawn } = await startDrawing();
