@@ -106,10 +106,19 @@ export function followsFromRepairs(found: readonly Finding[], repairs: readonly 
     if (step !== undefined) append(groups, step, finding);
   }
   for (const [step, together] of groups) {
-    const [cause, ...others] = [...together].sort(byNearness(step, together));
+    const [cause, ...others] = [...together].sort(byNearness(step.lugs, together));
     for (const finding of others) if (cause !== undefined) follows.set(finding, cause);
   }
   return follows;
+}
+
+/**
+ * What follows from what where one statement was edited, without a search: all that came up with it is gone once it is as it was before, and the one
+ * nearest to its lugs is the cause. `fresh` are the errors and warnings that came up; `lugs` are those that the statement names or named, by label.
+ */
+export function followsFromEdit(fresh: readonly Finding[], lugs: ReadonlySet<string>): Follows {
+  const [cause, ...others] = [...fresh].sort(byNearness(lugs, fresh));
+  return new Map(cause === undefined ? [] : others.map((finding) => [finding, cause]));
 }
 
 /** The findings with their repairs, and which of them follow from which. `spelt` is what follows from faults of the text. */
@@ -149,10 +158,10 @@ function createStepLookup(repairs: readonly Repair[]): (repair: Repair, finding:
 }
 
 /**
- * The finding at the place at fault first: one that names a lug that the change touches, or else its part, before one that only shows what comes of it.
+ * The finding at the place at fault first: one that names a lug that the change touches (`lugs`), or else its part, before one that only shows what comes of it.
  * A broken expectation is the cause only where no rule has found anything nearby.
  */
-function byNearness({ lugs }: RepairStep, together: readonly Finding[]): (a: Finding, b: Finding) => number {
+function byNearness(lugs: ReadonlySet<string>, together: readonly Finding[]): (a: Finding, b: Finding) => number {
   const parts = new Set([...lugs].map(partOf));
   const order = new Map(rules.map(({ id }, index) => [id, index]));
   const ranks = new Map(

@@ -9,7 +9,8 @@ import { isBuiltIn } from './texts/built-ins.js';
 import { moveFindings } from './texts/move-findings.js';
 import type { Guard } from './messages/guard.js';
 import { inSlices, pause } from './messages/pause.js';
-import { explain, type Explained } from './repairs.js';
+import { createEditCauses, keysOf, type EditCauses } from './edit-causes.js';
+import { explain, noteEdited, type Explained } from './repairs.js';
 import { toDiagnostics } from './to-protocol.js';
 import type { Snapshot, Workspace } from './workspace.js';
 
@@ -52,6 +53,8 @@ interface Publisher {
   publish(snapshot: Snapshot, found: Explained): void;
   /** Sends faults of the present text, and earlier findings whose lines, and those of their causes, are unchanged. */
   publishInterim(snapshot: Snapshot): void;
+  /** True where these findings are shown already, under the same causes. */
+  isShown(snapshot: Snapshot, found: Explained): boolean;
   /** True where some of what was found last follows from another finding. */
   isFolded(uri: string): boolean;
   /** How many were sent last as more than a hint, if that was for this text. */
@@ -88,6 +91,12 @@ function createPublisher(connection: Connection): Publisher {
         before === undefined ? { ...nothing, findings: snapshot.circuit.problems } : movedTo(snapshot, before),
         false,
       );
+    },
+    isShown({ uri, text }, { follows }) {
+      const last = published.get(uri);
+      if (last?.text !== text || last.listed === undefined) return false;
+      const [now, before] = [keysOf(follows), keysOf(last.follows)];
+      return now.size === before.size && [...now].every(([finding, cause]) => before.get(finding) === cause);
     },
     isFolded: (uri) => folded.has(uri),
     listed({ uri, text }) {
@@ -133,7 +142,7 @@ interface Explainer {
 function createExplainer(
   connection: Connection,
   workspace: Workspace,
-  publisher: Publisher,
+  { publisher, editCauses }: { readonly publisher: Publisher; readonly editCauses: EditCauses },
   isChecking: () => boolean,
 ): Explainer {
   const waiting = new Map<string, Unexplained>();
@@ -164,11 +173,25 @@ function createExplainer(
       const explained = await explain(snapshot, found, workspace.texts.project, token, report);
       if (isOld()) return;
       if (explained === undefined) return void waiting.set(uri, { snapshot, found, isWaiting: !isShown });
-      if (explained.follows.size > 0 || !isShown) publisher.publish(snapshot, explained);
+      editCauses.noteCauses(snapshot, explained.follows);
+      if (!publisher.isShown(snapshot, explained)) publisher.publish(snapshot, explained);
       if (workspace.client.hearsChecked === true)
         void connection.sendNotification('lugwork/checked', { uri, version: snapshot.document.version });
     },
   };
+}
+
+/**
+ * Sends what was found, under the causes that an edit of one statement tells. True where findings wait for causes that only a search finds: one alone follows from
+ * nothing; what comes in numbers mostly has one cause.
+ */
+function show(snapshot: Snapshot, found: readonly Finding[], publisher: Publisher, editCauses: EditCauses): boolean {
+  const edited = editCauses.take(snapshot, found);
+  if (edited !== undefined) noteEdited(snapshot.circuit, edited);
+  const isWaiting = edited === undefined && (found.length > 1 || publisher.isFolded(snapshot.uri));
+  if (isWaiting) publisher.publishInterim(snapshot);
+  else publisher.publish(snapshot, { findings: found, follows: edited ?? nothing.follows });
+  return isWaiting;
 }
 
 /** Informs the client where the state is another than before. */
@@ -184,7 +207,8 @@ function createStatus(connection: Connection): (next: ServerStatus) => void {
 export function createDiagnostics(connection: Connection, guard: Guard, workspace: Workspace): Diagnostics {
   const waiting = new Set<string>();
   const publisher = createPublisher(connection);
-  const explainer = createExplainer(connection, workspace, publisher, () => waiting.size > 0);
+  const editCauses = createEditCauses();
+  const explainer = createExplainer(connection, workspace, { publisher, editCauses }, () => waiting.size > 0);
   const become = createStatus(connection);
   let running = false;
 
@@ -205,10 +229,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
       return isOld();
     });
     if (found === undefined) return;
-    // One alone follows from nothing; what comes in numbers mostly has one cause.
-    const isWaiting = found.length > 1 || publisher.isFolded(uri);
-    if (isWaiting) publisher.publishInterim(snapshot);
-    else publisher.publish(snapshot, { ...nothing, findings: found });
+    const isWaiting = show(snapshot, found, publisher, editCauses);
     explainer.add(uri, { snapshot, found, isWaiting });
   };
 
@@ -240,6 +261,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     forget(uri) {
       waiting.delete(uri);
       explainer.forget(uri);
+      editCauses.forget(uri);
       publisher.withdraw(uri);
     },
     current: (snapshot, token) => currentOf(workspace, snapshot, token),

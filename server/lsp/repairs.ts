@@ -2,11 +2,12 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import { createCheckedTexts, followsFromText, withCauses, type Follows } from '../../language/causes.js';
 import { derivation, derive, type AnalysedCircuit } from '../../language/circuit/index.js';
-import { canBeRewired, findingKey, repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
+import { canBeRewired, repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
 import type { Project } from '../../language/project.js';
 import type { Finding } from '../../language/source.js';
 import { createWork, type Work } from '../../language/work.js';
 import { stoppedFixes } from '../stopped-search.js';
+import { followsOf, keysOf } from './edit-causes.js';
 import { inSlices } from './messages/pause.js';
 import type { Snapshot } from './workspace.js';
 
@@ -16,6 +17,8 @@ interface Search {
   found?: readonly Repair[];
   /** Keys of findings that follow from a fault of the text, with that of their cause. */
   spelt?: ReadonlyMap<string, string>;
+  /** The same of what an edit of one statement brought. */
+  edited?: ReadonlyMap<string, string>;
 }
 
 type Token = Pick<CancellationToken, 'isCancellationRequested'>;
@@ -38,7 +41,16 @@ export async function explain(
   const repairs = canBeRewired(at.circuit) ? await repairsOf(at.circuit, token, report) : [];
   if (token.isCancellationRequested) return undefined;
   const spelt = await speltOf(at, found, project, token);
-  return spelt && withCauses(found, repairs, spelt);
+  return spelt && withCauses(found, repairs, spelt.size > 0 ? spelt : editedOf(at.circuit, found));
+}
+
+/** Keeps what an edit brought with the circuit, so that who asks for what follows from what gets the same before a search and after it. */
+export function noteEdited(circuit: AnalysedCircuit, follows: Follows): void {
+  derive(circuit, started).edited = keysOf(follows);
+}
+
+function editedOf(circuit: AnalysedCircuit, found: readonly Finding[]): Follows {
+  return followsOf(found, derive(circuit, started).edited ?? new Map());
 }
 
 /**
@@ -69,16 +81,9 @@ async function speltOf(
     const steps = followsFromText(circuit, found, createCheckedTexts(texts, uri), search.work);
     const follows = await inSlices(steps, () => token.isCancellationRequested);
     if (follows === undefined) return undefined;
-    search.spelt ??= new Map([...follows].map(([finding, cause]) => [findingKey(finding), findingKey(cause)]));
+    search.spelt ??= keysOf(follows);
   }
-  const byKey = new Map(found.map((finding) => [findingKey(finding), finding]));
-  const { spelt } = search;
-  return new Map(
-    found.flatMap((finding) => {
-      const cause = byKey.get(spelt.get(findingKey(finding)) ?? '');
-      return cause === undefined ? [] : [[finding, cause] as const];
-    }),
-  );
+  return followsOf(found, search.spelt);
 }
 
 const started = derivation(['text'], (circuit): Search => {

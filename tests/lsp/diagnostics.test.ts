@@ -106,6 +106,18 @@ describe('one cause, one squiggle', () => {
     for (const { diagnostics } of editor.published.slice(before)) expect(diagnostics.filter(loud).length).toBeLessThanOrEqual(1);
   });
 
+  test('after the edit of one wire the first list that is whole is the last', async () => {
+    const editor = await startEditor();
+    const { uri, ranges } = await editor.open('a.lug', twoPickups({ 'selector.B0 to volume.3': 'selector.B0 to <|volume.3|>' }));
+    expect(await editor.diagnostics(uri)).toEqual([]);
+    await editor.change(uri, [{ range: ranges[0]!, text: 'volume.1' }]);
+    const found = await editor.diagnostics(uri);
+    expect(found.filter(loud)).toHaveLength(1);
+    expect(found.length).toBeGreaterThan(2);
+    const whole = editor.published.filter(({ diagnostics }) => diagnostics.length === found.length);
+    expect(whole).toHaveLength(1);
+  });
+
   test('a misspelt word is the cause of what its statement leaves open', async () => {
     const editor = await startEditor();
     const { uri, ranges } = await editor.open('a.lug', twoPickups({ 'wire neck.ground    to': 'wire <|nekc|>.ground    to' }));

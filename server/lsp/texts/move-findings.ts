@@ -2,15 +2,24 @@
 import { linesOf } from '../../../language/grammar/index.js';
 import type { Finding, SourceRange } from '../../../language/source.js';
 
-/** Those that lie wholly above or below the lines that differ, each with itself as it stands now; what lies in between must be looked at anew. */
-export function moveFindings(findings: readonly Finding[], before: string, now: string): ReadonlyMap<Finding, Finding> {
-  if (before === now) return new Map(findings.map((finding) => [finding, finding]));
-  const [old, lines] = [before, now].map(linesOf) as [string[], string[]];
+/** How many lines at the beginning and at the end of two texts are equal, and all lines of both; what lies between differs. */
+export function changedLines(
+  before: string,
+  now: string,
+): { readonly above: number; readonly below: number; readonly old: readonly string[]; readonly lines: readonly string[] } {
+  const [old, lines] = [linesOf(before), linesOf(now)] as const;
   const least = Math.min(old.length, lines.length);
   let above = 0;
   while (above < least && old[above] === lines[above]) above++;
   let below = 0;
   while (below < least - above && old[old.length - 1 - below] === lines[lines.length - 1 - below]) below++;
+  return { above, below, old, lines };
+}
+
+/** Those that lie wholly above or below the lines that differ, each with itself as it stands now; what lies in between must be looked at anew. */
+export function moveFindings(findings: readonly Finding[], before: string, now: string): ReadonlyMap<Finding, Finding> {
+  if (before === now) return new Map(findings.map((finding) => [finding, finding]));
+  const { above, below, old, lines } = changedLines(before, now);
   const moved = lines.length - old.length;
   const move = (uri: string, range: SourceRange): SourceRange | undefined => {
     if (range.uri !== uri || range.end.line < above) return range;
