@@ -1,5 +1,6 @@
 /** Plans the sparse elimination of some equations: in which order, and where every value lies. */
 import type { Equations } from './equations.js';
+import { createHeap } from './heap.js';
 
 /** An unknown that is still there when a pivot is eliminated and whose equation the pivot touches. */
 export interface Neighbour {
@@ -173,46 +174,18 @@ interface Queue {
   put(node: Node): void;
 }
 
-/** A binary heap. Where the neighbours of an unknown have changed since it was put in, only its last place counts. */
+/** Where the neighbours of an unknown have changed since it was put in, only its last place counts. */
 function createQueue(nodes: readonly Node[], last: number): Queue {
   const { length } = nodes;
+  const heap = createHeap();
   // The weight and the unknown in one number: the weight decides first.
   const keyOf = ({ unknown, isLate, neighbours }: Node): number =>
     (unknown === last ? 2 * length : neighbours.length + (isLate ? length : 0)) * length + unknown;
-  const heap: number[] = [];
-  const keyAt = (place: number): number => heap[place] ?? Infinity;
-  const put = (node: Node): void => {
-    const key = keyOf(node);
-    let place = heap.length;
-    heap.push(key);
-    while (place > 0) {
-      const above = (place - 1) >> 1;
-      if (keyAt(above) <= key) break;
-      heap[place] = keyAt(above);
-      place = above;
-    }
-    heap[place] = key;
-  };
-  const take = (): number | undefined => {
-    const least = heap[0];
-    const key = heap.pop();
-    if (key === undefined || heap.length === 0) return least;
-    let place = 0;
-    for (;;) {
-      let below = 2 * place + 1;
-      if (keyAt(below + 1) < keyAt(below)) below++;
-      if (keyAt(below) >= key) break;
-      heap[place] = keyAt(below);
-      place = below;
-    }
-    heap[place] = key;
-    return least;
-  };
-  for (const node of nodes) put(node);
+  for (const node of nodes) heap.put(keyOf(node));
   return {
-    put,
+    put: (node) => heap.put(keyOf(node)),
     next() {
-      for (let key = take(); key !== undefined; key = take()) {
+      for (let key = heap.take(); key !== undefined; key = heap.take()) {
         const node = nodes[key % length];
         if (node !== undefined && !node.isEliminated && keyOf(node) === key) return node;
       }

@@ -1,6 +1,7 @@
 /** Resistance between two points of a network of resistors, without a single subtraction. */
 // The invariant behind the assertions below: every conductor has two ends below `nodes` and a conductance; a star's two lists are equally long, and it names only nodes that have stars.
 
+import { createHeap } from './heap.js';
 import { filled } from './union-find.js';
 
 /** Resistors by index: the nodes of their ends, and their conductance in siemens. */
@@ -41,10 +42,21 @@ export function resistanceBetween(nodes: number, conductors: Conductors, a: numb
   const waiting = between(stars, a, b);
   if (waiting === undefined) return { ohm: Infinity, shares };
   const gone: number[] = [];
-  while (waiting.length > 0) {
-    const node = takeFewest(waiting, stars);
+  const isWaiting = new Uint8Array(nodes);
+  const queue = createHeap();
+  const put = (node: number): void => queue.put(stars[node]!.to.length * nodes + node);
+  for (const node of waiting) {
+    isWaiting[node] = 1;
+    put(node);
+  }
+  for (let key = queue.take(); key !== undefined; key = queue.take()) {
+    const node = key % nodes;
+    // Where the neighbours of a node have changed since it was put in, only its last place counts.
+    if (isWaiting[node] === 0 || stars[node]!.to.length * nodes + node !== key) continue;
+    isWaiting[node] = 0;
     gone.push(node);
     mesh(stars, node);
+    for (const other of stars[node]!.to) if (isWaiting[other] === 1) put(other);
   }
   const ends = stars[a]!;
   const ohm = 1 / ends.siemens[ends.to.indexOf(b)]!;
@@ -91,15 +103,6 @@ function between(stars: (Star | undefined)[], a: number, b: number): number[] | 
     star.siemens.splice(ray, 1);
   }
   return [...seen].filter((node) => node !== a && node !== b);
-}
-
-function takeFewest(waiting: number[], stars: readonly (Star | undefined)[]): number {
-  let best = 0;
-  for (let i = 1; i < waiting.length; i++) if (stars[waiting[i]!]!.to.length < stars[waiting[best]!]!.to.length) best = i;
-  const node = waiting[best]!;
-  waiting[best] = waiting.at(-1)!;
-  waiting.pop();
-  return node;
 }
 
 /** Replaces a node by branches between its neighbours; its own star stays as it was, for the way back. */
