@@ -4,6 +4,7 @@ export { rolesOf, rolesOfPart } from './infer.js';
 export { pickupsNamed } from './position-names.js';
 export { isPickupWord, kindsNamed, rolesNamed, tokensOf, type NamedKind } from './names.js';
 export { pickupsNamedBy, wholePickups } from './pickups.js';
+export { pickupTokens } from './switches.js';
 export type { Confidence, PassiveRole, PickupRole, PotRole, Role, RoleWord, SwitchRole, Unit } from './role.js';
 export { isLike, lugsOfTrack, matchTracks, tracksOf, type TrackMatch } from './practice.js';
 export { connectionOf, type Connected, type Connection, type Departure } from './connections.js';

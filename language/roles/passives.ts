@@ -1,5 +1,5 @@
 /** What speaks for the role of a capacitor, a resistor or a small assembly: its name, and between what it lies. Common practice. */
-import { type AnalysedCircuit, elementById, type LugId, type Part } from '../circuit/model.js';
+import { type AnalysedCircuit, derivation, derive, elementById, type LugId, type Part } from '../circuit/model.js';
 import { rolesNamed } from './names.js';
 import type { Evidence } from './role.js';
 import { surroundingsOf } from './surroundings.js';
@@ -35,13 +35,18 @@ function byPlace(circuit: AnalysedCircuit, a: LugId, b: LugId, part: Part): read
 
 /** True for a class on which a battery ends or a stage takes its supply. */
 function isSupply(circuit: AnalysedCircuit, classId: number): boolean {
-  const { classOf } = surroundingsOf(circuit);
-  return circuit.elements.some(
-    (element) =>
-      (element.kind === 'battery' && [element.a, element.b].some((lug) => classOf(lug) === classId)) ||
-      (element.kind === 'gain' && classOf(element.plus) === classId),
-  );
+  return derive(circuit, supplied).has(classId);
 }
+
+const supplied = derivation(['joints', 'contacts', 'elements', 'output'], (circuit): ReadonlySet<number> => {
+  const { classOf } = surroundingsOf(circuit);
+  return new Set(
+    circuit.elements.flatMap((element) => {
+      if (element.kind === 'battery') return [classOf(element.a), classOf(element.b)];
+      return element.kind === 'gain' ? [classOf(element.plus)] : [];
+    }),
+  );
+});
 
 function byValue(circuit: AnalysedCircuit, part: Part): readonly Evidence[] {
   const [id, ...more] = part.elements;

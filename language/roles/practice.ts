@@ -1,5 +1,6 @@
 /** Usual practice: how the lugs of a pot are wired in each role, and in which way a pot departs from that. */
-import { type AnalysedCircuit, type LugId, shaftById, type Track } from '../circuit/model.js';
+import { type AnalysedCircuit, derivation, derive, type LugId, shaftById, type Track } from '../circuit/model.js';
+import { getOrCreate } from '../collections.js';
 import { PRACTICE } from './generated/practice.js';
 import type { TrackPattern, TrackSides } from './practice-table.js';
 import type { RoleWord, Unit } from './role.js';
@@ -15,18 +16,25 @@ export interface TrackMatch {
   readonly departs: readonly { readonly lug: LugId; readonly is: Side; readonly usually: Side }[];
 }
 
-/** Each track of a pot in a role, with the nearest pattern; the first of the table where several are equally near. */
+/** Each track of a pot in a role, with the nearest pattern; the first of the table where several are equally near. Several rules ask it of every pot, so it is kept. */
 export function matchTracks(circuit: AnalysedCircuit, unit: Unit, role: RoleWord): readonly TrackMatch[] {
+  if (unit.kind !== 'pot') return [];
+  return getOrCreate(derive(circuit, matches), `${unit.shaft} ${role}`, () => makeMatches(circuit, unit, role));
+}
+
+const matches = derivation(['text'], () => new Map<string, readonly TrackMatch[]>());
+
+function makeMatches(circuit: AnalysedCircuit, unit: Unit, role: RoleWord): readonly TrackMatch[] {
   const patterns = PRACTICE.tracks.filter((pattern) => pattern.role === role);
   return tracksOf(circuit, unit).flatMap((track) => {
     const sides = sidesOfTrack(circuit, track);
     const isDirected = role === 'volume';
     const dead = isDirected ? deadEndOf(circuit, track, sides) : undefined;
-    const matches = patterns.map((pattern): TrackMatch => {
+    const compared = patterns.map((pattern): TrackMatch => {
       const departs = departuresOf(track, sides, pattern, isDirected, dead);
       return { track, sides, pattern, departs };
     });
-    const [nearest] = matches.sort((a, b) => a.departs.length - b.departs.length);
+    const [nearest] = compared.sort((a, b) => a.departs.length - b.departs.length);
     return nearest === undefined ? [] : [nearest];
   });
 }

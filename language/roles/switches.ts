@@ -47,6 +47,10 @@ const positionWords: readonly (readonly [SwitchRole, readonly string[]])[] = [
 ];
 
 /** The words in the names of all pickups. */
+export function pickupTokens(circuit: AnalysedCircuit): ReadonlySet<string> {
+  return derive(circuit, pickupNames);
+}
+
 const pickupNames = derivation(
   ['text'],
   ({ parts }): ReadonlySet<string> => new Set(parts.flatMap(({ family, name }) => (family === 'pickup' ? tokensOf(name) : []))),
@@ -54,7 +58,7 @@ const pickupNames = derivation(
 
 function byPositions(circuit: AnalysedCircuit, device: Switch): readonly Evidence[] {
   const tokens = device.positions.flatMap(({ label }) => tokensOf(label));
-  const names = derive(circuit, pickupNames);
+  const names = pickupTokens(circuit);
   const found: Evidence[] = [];
   if (new Set(tokens.filter((token) => names.has(token))).size > 1)
     found.push({ word: 'selector', weight: 4, says: 'its positions are named after pickups' });

@@ -11,6 +11,7 @@ import {
   tokensOf,
   unitName,
   isPickupWord,
+  pickupTokens,
   wholePickups,
   type Role,
   type TrackMatch,
@@ -90,10 +91,10 @@ function controlReport(circuit: AnalysedCircuit, role: Role, others: readonly Co
 
 /** The name without numbers and without the words of pickups: `neck-volume` and `bridge-volume` are twins. */
 function stemOf(circuit: AnalysedCircuit, { unit }: Role): string {
-  const pickups = circuit.parts.flatMap(({ family, name }) => (family === 'pickup' ? tokensOf(name) : []));
+  const pickups = pickupTokens(circuit);
   const { name } = partById(circuit, unit.part);
   const own = tokensOf(ownName(name) + unitName(circuit, unit).slice(name.length));
-  return own.filter((token) => !pickups.includes(token) && !isPickupWord(token)).join('-');
+  return own.filter((token) => !pickups.has(token) && !isPickupWord(token)).join('-');
 }
 
 /** True where the two are joined in some position, so that one at 0 acts on the other. */

@@ -1,5 +1,15 @@
 /** A treble bleed or a tone capacitor that does not lie where such a part usually lies. */
-import { type Element, lugLabel, partById, type AnalysedCircuit, type LugId, type Part, partOfLug } from '../../circuit/model.js';
+import {
+  derivation,
+  derive,
+  type Element,
+  lugLabel,
+  partById,
+  type AnalysedCircuit,
+  type LugId,
+  type Part,
+  partOfLug,
+} from '../../circuit/model.js';
 import { contactsOf, lugsOfTrack, rolesOf, spread, surroundingsOf, tracksOf, type Surroundings } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
@@ -123,10 +133,7 @@ function isInside(circuit: AnalysedCircuit, { part }: Element, outer: Part['id']
 /** Where a capacitor for a tone leads: through contacts, resistors, chokes and the tracks of tones. One end must find ground, the other the signal. */
 function faultOfToneCapacitor(circuit: AnalysedCircuit, part: Part): 'no-ground' | 'no-signal' | undefined {
   const around = surroundingsOf(circuit);
-  const tones = new Set(
-    rolesOf(circuit).flatMap(({ unit, word }) => (word === 'tone' ? tracksOf(circuit, unit).map(({ id }) => id) : [])),
-  );
-  const contacts = contactsOf(circuit);
+  const { tones, contacts } = derive(circuit, ways);
   const through = (element: Element): readonly LugId[] =>
     element.kind === 'resistor' || element.kind === 'inductor'
       ? [element.a, element.b]
@@ -140,6 +147,14 @@ function faultOfToneCapacitor(circuit: AnalysedCircuit, part: Part): 'no-ground'
   if ((isGround[a] && isSignal[b]) || (isGround[b] && isSignal[a])) return undefined;
   return isGround[a] || isGround[b] ? 'no-signal' : 'no-ground';
 }
+
+/** What a tone capacitor may lead through: the tracks of tones, and contacts. */
+const ways = derivation(['text'], (circuit) => ({
+  tones: new Set(
+    rolesOf(circuit).flatMap(({ unit, word }) => (word === 'tone' ? tracksOf(circuit, unit).map(({ id }) => id) : [])),
+  ),
+  contacts: contactsOf(circuit),
+}));
 
 /** A pickup, the output or another control than a tone is on it. */
 function hasSignal(circuit: AnalysedCircuit, around: Surroundings, classId: number): boolean {
