@@ -1,5 +1,14 @@
 /** The signal path of one setting: from every coil to the amplifier, at any frequency. */
-import { type AnalysedCircuit, type Coil, type Element, type ElementId, type LugId, partById } from '../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  type Coil,
+  derivation,
+  derive,
+  type Element,
+  type ElementId,
+  type LugId,
+  partById,
+} from '../../circuit/model.js';
 import { addScaled, createRows, currentThrough, filled, rowOf, type Rows } from '../../numerics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Nets, Setting } from '../model.js';
@@ -65,20 +74,18 @@ export interface NetworkSolver extends Solver {
 /** As `createSolver`, on a network that is there already. */
 export function solveNetwork(network: Network, coupling = true): NetworkSolver {
   const { circuit } = network;
-  const coils = circuit.elements.filter((element): element is Coil => element.kind === 'coil');
-  const ids = coils.map((coil) => coil.id);
+  const { coils, ids, weights } = derive(circuit, sources);
   const without = noSignal(network);
   if (without !== undefined) return silentSolver(network, ids, without);
   const system = createSystem(network, [network.ground, network.tip], { coupling, beyond: false });
-  const sources = sourcesOf(system, coils);
-  if (sources.every((source) => source === undefined)) return silentSolver(network, ids, unreached(network));
+  const placed = sourcesOf(system, coils);
+  if (placed.every((source) => source === undefined)) return silentSolver(network, ids, unreached(network));
   const adjoint = createAdjoint(system, { plus: unknownAt(system, network.tip), minus: -1 });
-  const weights = coils.map((coil) => outputOf(coil) * coil.winding * coil.magnet);
   let rejected: readonly string[] | undefined;
   const transfersAt = (hz: ArrayLike<number>): Transfers => {
     const out = createRows(coils.length, hz.length);
     return adjoint.solve(angular(hz), (solution) => {
-      for (const [i, source] of sources.entries()) addTransfer(source, 1, solution, out, i);
+      for (const [i, source] of placed.entries()) addTransfer(source, 1, solution, out, i);
       return { re: out.re, im: out.im, ...problemOf(solution) };
     });
   };
@@ -93,7 +100,7 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
       const omega = all.subarray(start, start + length);
       const out = createRows(1, omega.length);
       const found = adjoint.solve(omega, (solution) => {
-        for (const [i, weight] of weights.entries()) addTransfer(sources[i], weight, solution, out, 0);
+        for (const [i, weight] of weights.entries()) addTransfer(placed[i], weight, solution, out, 0);
         return solution.problem;
       });
       problem ??= found;
@@ -117,6 +124,16 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
     sweepSteps,
   };
 }
+
+/** The coils, and what each gives; the same for every setting. */
+const sources = derivation(['elements', 'values'], ({ elements }) => {
+  const coils = elements.filter((element): element is Coil => element.kind === 'coil');
+  return {
+    coils,
+    ids: coils.map(({ id }) => id),
+    weights: coils.map((coil) => outputOf(coil) * coil.winding * coil.magnet),
+  };
+});
 
 /** Two lugs between which a current is driven, or a voltage read. */
 type Pair = readonly [LugId, LugId];

@@ -3,6 +3,8 @@ import {
   type AnalysedCircuit,
   type Arrangement,
   type Coil,
+  derivation,
+  derive,
   type Element,
   elementById,
   type ElementId,
@@ -15,12 +17,18 @@ import { coilsOf } from './arrangement.js';
  * coil by itself and a coil turned against the other have an inductance that is only estimated; in series and in parallel, in phase, they have not. A
  * value written `?` makes the figures approximate too, but that of a pickup that isn't heard.
  */
-export function isApproximate(circuit: AnalysedCircuit, { arrangement, heard }: Sound): boolean {
-  if (arrangement === undefined) return false;
-  const coils = new Set(heard.map(({ coil }) => coil));
-  const isOpen = circuit.elements.some((element) => (element.kind !== 'coil' || coils.has(element.id)) && isUnknown(element));
-  return isOpen || [...coils].some((coil) => isUncoupled(circuit, coil) && !isWhole(circuit, arrangement, coil));
+export function isApproximate(circuit: AnalysedCircuit, sound: Sound): boolean {
+  if (sound.silent) return false;
+  const coils = new Set(sound.heard.map(({ coil }) => coil));
+  if (derive(circuit, unknown).some(({ kind, id }) => kind !== 'coil' || coils.has(id))) return true;
+  const apart = [...coils].filter((coil) => isUncoupled(circuit, coil));
+  // How the coils are joined is asked for only where it matters.
+  const arrangement = apart.length === 0 ? undefined : sound.arrangement;
+  return arrangement !== undefined && apart.some((coil) => !isWhole(circuit, arrangement, coil));
 }
+
+/** The elements with a value that is written `?`. */
+const unknown = derivation(['elements', 'values'], ({ elements }): readonly Element[] => elements.filter(isUnknown));
 
 function isUnknown(element: Element): boolean {
   return Object.values(element).some(

@@ -1,5 +1,6 @@
 /** Series-parallel reduction: what stands between two nodes, passives folded away. */
 import { signalBlock } from '../../numerics/index.js';
+import { itemAt } from '../../collections.js';
 import { type Expression, turned } from './expression.js';
 
 /** A branch of the graph; `expression` drives `to` positive against `from`; absent on a passive branch, whose admittance `re`, `im` is known instead. */
@@ -67,45 +68,48 @@ function contract(edges: readonly Edge[], joint: Edge, source: number, target: n
 
 /** Series, parallel and star-mesh steps until none is left; returns the edges that remain. */
 function fold(nodes: number, edges: readonly Edge[], source: number, target: number): Edge[] {
-  const edgesAt: Edge[][] = Array.from({ length: nodes }, () => []);
-  const at = (node: number): Edge[] => (edgesAt[node] ??= []);
+  // What lies in parallel becomes one edge at once, so that an edge is found by the node at its other end. Ground has an edge to most nodes.
+  const edgesAt = Array.from({ length: nodes }, () => new Map<number, Edge>());
+  const at = (node: number): Map<number, Edge> => itemAt(edgesAt, node);
   const waiting: number[] = [];
   const detach = (edge: Edge): void => {
-    for (const node of [edge.from, edge.to]) {
-      at(node).splice(at(node).indexOf(edge), 1);
-      waiting.push(node);
-    }
+    at(edge.from).delete(edge.to);
+    at(edge.to).delete(edge.from);
+    waiting.push(edge.from, edge.to);
   };
   const attach = (edge: Edge): void => {
     if (edge.from === edge.to) return;
-    // Ground has many branches: looking from the quieter end keeps a large circuit cheap.
-    const [near, far] = at(edge.from).length < at(edge.to).length ? [edge.from, edge.to] : [edge.to, edge.from];
-    const beside = at(near).find((other) => other.from === far || other.to === far);
+    const beside = at(edge.from).get(edge.to);
     if (beside !== undefined) {
       detach(beside);
       attach(parallel(beside, edge));
       return;
     }
-    at(edge.from).push(edge);
-    at(edge.to).push(edge);
+    at(edge.from).set(edge.to, edge);
+    at(edge.to).set(edge.from, edge);
     waiting.push(edge.from, edge.to);
   };
   edges.forEach(attach);
   for (let node = waiting.pop(); node !== undefined; node = waiting.pop()) {
     if (node === source || node === target) continue;
     const here = at(node);
-    const [one, other] = here;
+    const [one, other] = here.values();
     if (one === undefined) continue;
-    if (here.length === 1) detach(one);
-    else if (here.length === 2 && other !== undefined) {
+    if (here.size === 1) detach(one);
+    else if (here.size === 2 && other !== undefined) {
       detach(one);
       detach(other);
       attach(series(one, other, node));
-    } else if (here.length > 2 && here.every((edge) => edge.expression === undefined)) mesh(here.slice(), node, detach, attach);
+    } else if (isPassive(here)) mesh([...here.values()], node, detach, attach);
   }
   const left = new Set<Edge>();
-  for (const here of edgesAt) for (const edge of here) left.add(edge);
+  for (const here of edgesAt) for (const edge of here.values()) left.add(edge);
   return [...left];
+}
+
+function isPassive(edges: ReadonlyMap<number, Edge>): boolean {
+  for (const { expression } of edges.values()) if (expression !== undefined) return false;
+  return true;
 }
 
 /** Star-mesh: each pair of rays becomes one branch of admittance yₐ·y_b / Σy. */
