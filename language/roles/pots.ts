@@ -17,7 +17,8 @@ function named(part: string, shaft: string): readonly Evidence[] {
 function byType(ancestry: readonly string[]): readonly Evidence[] {
   if (ancestry.includes('pot-blend')) return [{ word: 'blend', weight: 5, says: 'it is a blend by its type' }];
   if (ancestry.includes('pot-no-load')) return [{ word: 'tone', weight: 2, says: 'it leaves the circuit at 10, as tones do' }];
-  if (ancestry.includes('trimmer')) return [{ word: 'preset', weight: 2, says: 'it is a trimmer' }];
+  // A screwdriver sets it: neither a name nor the wiring makes it a player's volume or tone.
+  if (ancestry.includes('trimmer')) return [{ word: 'preset', weight: 10, says: 'it is a trimmer' }];
   return [];
 }
 

@@ -22,6 +22,11 @@ const TABLE: readonly (readonly [type: string, source: string, contacts: readonl
     PRACTICE,
     ['1: A0 A1, B0 B1', '2: A0 A1 A2, B0 B1 B2', '3: A0 A2, B0 B2', '4: A0 A2 A3, B0 B2 B3', '5: A0 A3, B0 B3'],
   ],
+  [
+    'lever-6',
+    PRACTICE,
+    ['1: A0 A1, B0 B1', '2: A0 A2, B0 B2', '3: A0 A3, B0 B3', '4: A0 A4, B0 B4', '5: A0 A5, B0 B5', '6: A0 A6, B0 B6'],
+  ],
   ['lever-5x4', PRACTICE, throws('ABCD', 5)],
   ['toggle-3', 'published', ['up: A out', 'middle: A B out', 'down: B out']],
   ['toggle-3-open', PRACTICE, ['up: A outA', 'middle: A outA, B outB', 'down: B outB']],
@@ -40,6 +45,7 @@ const TABLE: readonly (readonly [type: string, source: string, contacts: readonl
   ['rotary-3x4', 'published', throws('ABC', 4)],
   ['rotary-4x3', 'published', throws('ABCD', 3)],
   ['pot-push-pull', PRACTICE, ['down: A0 A1, B0 B1', 'up: A0 A2, B0 B2']],
+  ['pot-push-push', PRACTICE, ['down: A0 A1, B0 B1', 'up: A0 A2, B0 B2']],
   // A mono plug joins ring and sleeve: published.
   ['jack-stereo', 'published', ['empty: -', 'mono: ring sleeve', 'stereo: -'], 1],
   ['jack-switched', PRACTICE, ['empty: tip tip-switch', 'plugged: -'], 1],

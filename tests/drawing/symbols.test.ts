@@ -12,8 +12,8 @@ const partsOf = (text: string): readonly DiagramPart[] => createDiagram(circuitO
 
 /** A part of each standard type that needs no other part, with its optional lugs in use. */
 const types = [
-  'single-coil', 'single-coil-tapped', 'humbucker', 'humbucker-4', 'pot', 'pot-no-load', 'pot-push-pull', 'pot-dual',
-  'pot-concentric', 'pot-blend', 'lever-3', 'lever-4', 'lever-5', 'lever-5x4', 'toggle-3', 'toggle-3-open', 'slide-dpdt',
+  'single-coil', 'single-coil-tapped', 'humbucker', 'humbucker-4', 'pot', 'pot-no-load', 'pot-push-pull', 'pot-push-push',
+  'trimmer', 'pot-dual', 'pot-concentric', 'pot-blend', 'lever-3', 'lever-4', 'lever-5', 'lever-6', 'lever-5x4', 'toggle-3', 'toggle-3-open', 'slide-dpdt',
   'mini-dpdt', 'mini-dpdt-on', 'spst', 'mini-spdt', 'push-on', 'rotary-1x12', 'rotary-2x6', 'rotary-3x4', 'rotary-4x3', 'jack',
   'jack-stereo', 'jack-switched', 'resistor', 'capacitor', 'inductor', 'electrolytic', 'battery', 'buffer', 'bridge-ground', 'star',
 ]; // prettier-ignore
@@ -109,6 +109,17 @@ describe('what is seen from behind', () => {
     const at = ['3', '2', '1'].map((name) => padOf(upright!, name));
     expect(at.map(({ x }) => x)).toEqual([...at.map(({ x }) => x)].sort((a, b) => a - b));
     expect(new Set(at.map(({ y }) => y)).size).toBe(1);
+  });
+
+  test('a trimmer is far smaller than a pot, and shows the slot that a screwdriver turns', () => {
+    const [small] = symbolsOf(partOfType('trimmer'));
+    const [pot] = symbolsOf(partOfType('pot'));
+    const [body] = sizes(small!, 'wafer');
+    expect(body![0] * body![1]).toBeLessThan(sizes(pot!, 'metal')[0]!.reduce((a, b) => a * b));
+    expect(small!.shapes.filter(({ role }) => role === 'detail')).toHaveLength(1);
+    expect(['3', '2', '1'].map((name) => padOf(small!, name).x)).toEqual(
+      ['3', '2', '1'].map((name) => padOf(small!, name).x).sort((a, b) => a - b),
+    );
   });
 
   test('the case of a pot takes many wires, each at its own place', () => {

@@ -51,6 +51,11 @@ describe('by the names that people give', () => {
     expect(wordsIn(`part ${name} : ${type}\n${rest}`)).toMatchObject({ [`${name} switch`]: word });
   });
 
+  test.each(['t1', 'volume', 'tone'])('a trimmer called %s is a preset, unless the text states another role', (name) => {
+    expect(wordsIn(`part ${name} : trimmer\n${rest}`)).toMatchObject({ [`${name} pot`]: 'preset' });
+    expect(wordsIn(`part ${name} : trimmer { role tone }\n${rest}`)).toMatchObject({ [`${name} pot`]: 'tone' });
+  });
+
   test('of a pot with a switch each half has its own', () => {
     const text = `part rear : humbucker-4\npart tone : pot-push-pull 500k { positions "full" "split" }\n${rest}`;
     expect(wordsIn(text)).toMatchObject({ 'tone pot': 'tone', 'tone switch': 'split' });

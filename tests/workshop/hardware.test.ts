@@ -17,6 +17,7 @@ part volume : pot-push-pull 250k audio
 part tone : pot-no-load 250k audio
 part both : pot-concentric 500k
 part level : pot 100k { role preset }
+part trim : trimmer 50k
 part filter : rotary-2x6
 part selector : lever-5
 part ground : star { holds 8 }

@@ -60,6 +60,40 @@ describe('what the hand does', () => {
     ]);
   });
 
+  test('a push-push knob is pushed to stay up or down, and its page says so', () => {
+    const text = example('push-pull-coil-split').replace('pot-push-pull', 'pot-push-push');
+    expect(rowsOf(text, POSITIONS).map(([how]) => how)).toEqual([
+      'The toggle up (“neck”); push the tone knob to stay down',
+      'The toggle up (“neck”); push the tone knob to stay up',
+      'The toggle in the middle (“both”); push the tone knob to stay down',
+      'The toggle in the middle (“both”); push the tone knob to stay up',
+      'The toggle down (“bridge”); push the tone knob to stay down',
+      'The toggle down (“bridge”); push the tone knob to stay up',
+    ]);
+    const [row] = rowsOf(text, CONTROLS).filter(([name]) => name === 'tone');
+    expect(row![1]).toContain('which a push brings up and the next one down');
+    expect(row!.join(' ')).not.toContain('pull');
+  });
+
+  test('a trimmer is no control of the player', () => {
+    const names = (type: string) =>
+      rowsOf(
+        `part a : single-coil
+part v : pot 250k
+part t : ${type} 250k
+part o : jack
+wire a.hot to v.3
+wire v.2 to o.tip
+wire v.1 to a.ground to o.sleeve
+wire t.3 to v.3
+wire t.2 to t.1 to o.sleeve
+`,
+        CONTROLS,
+      ).map(([name]) => name);
+    expect(names('pot')).toEqual(['v', 't', 'o']);
+    expect(names('trimmer')).toEqual(['v', 'o']);
+  });
+
   test('a lever goes to what is written there; the middle pickup is no middle position', () => {
     const ways = rowsOf(example('three-single-coils-lever-5'), POSITIONS).map(([how]) => how);
     expect(ways).toContain('The lever at “middle”');
@@ -146,6 +180,7 @@ describe('the pictures', () => {
       'lever-4',
       'lever-5',
       'lever-5x4',
+      'lever-6',
       'toggle-3',
       'slide-dpdt',
       'mini-dpdt',
@@ -153,6 +188,7 @@ describe('the pictures', () => {
       'rotary-1x12',
       'spst',
       'pot-push-pull',
+      'pot-push-push',
     ];
     for (const type of types) {
       // Another pickup at the first throw only, so that positions differ in what sounds.

@@ -7,6 +7,7 @@ export type PartKind =
   | 'pot'
   | 'pot-dual'
   | 'pot-switch'
+  | 'trimmer'
   | 'switch'
   | 'rotary'
   | 'jack'
@@ -66,10 +67,12 @@ export function partKind(circuit: Circuit, part: Part): PartKind {
   return twoLeadKind(part, kinds) ?? 'box';
 }
 
-function potKind(circuit: Circuit, { id, rows }: Part, tracks: number): PartKind | undefined {
+function potKind(circuit: Circuit, { id, rows, lugs, ancestry }: Part, tracks: number): PartKind | undefined {
   if (tracks === 0 || rows.length === 0) return undefined;
   if (circuit.switches.some((device) => device.part === id)) return 'pot-switch';
-  if (tracks === 1 && rows.length === 1) return 'pot';
+  // One to which a user's type adds lugs outside the row is drawn as a pot.
+  const isPreset = ancestry.includes('trimmer') && lugs.length === rows[0]?.length;
+  if (tracks === 1 && rows.length === 1) return isPreset ? 'trimmer' : 'pot';
   return tracks === 2 && rows.length === 2 ? 'pot-dual' : undefined;
 }
 

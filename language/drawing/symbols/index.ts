@@ -14,6 +14,7 @@ import { dualPotSymbol, potSymbol, switchPotSymbol } from './pot.js';
 import { rotarySymbol } from './rotary.js';
 import { slideSymbol, toggleSymbol } from './switch.js';
 import { lugNameWidth, type Symbol } from './symbol.js';
+import { trimmerSymbol } from './trimmer.js';
 
 /** Every orientation of the part, the usual one first: parts turn by quarters and are never mirrored. Its size and its lugs' places hang on the part alone, never on its wires. */
 export function symbolsOf(part: DiagramPart): readonly Symbol[] {
@@ -46,6 +47,7 @@ const looks: Readonly<Record<PartKind, Look>> = {
   pot: turning(potSymbol),
   'pot-dual': turning(dualPotSymbol),
   'pot-switch': turning(switchPotSymbol),
+  trimmer: turning(trimmerSymbol),
   switch: turning((part, turn) => switches[part.form ?? 'lever'](part, turn)),
   rotary: alone(rotarySymbol),
   jack: turning(jackSymbol),
@@ -75,6 +77,6 @@ const switches: Readonly<Record<SwitchForm, (part: DiagramPart, turn: number) =>
 /** Lugs that stand in a row on the outline have room for short names only. */
 function fitsOutline(part: DiagramPart): boolean {
   if (part.kind === 'jack') return isJackLike(part);
-  if (!['pot', 'pot-dual', 'pot-switch', 'amplifier', 'rotary'].includes(part.kind)) return true;
+  if (!['pot', 'pot-dual', 'pot-switch', 'trimmer', 'amplifier', 'rotary'].includes(part.kind)) return true;
   return part.lugs.every((lug) => lugNameWidth(lug.name) <= 34);
 }

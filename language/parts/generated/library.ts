@@ -48,6 +48,10 @@ type pot-push-pull : pot {
   at up joins A0 A2, B0 B2
 }
 
+/** A pot with a two-pole push-push switch: a push brings it up, the next one down. Common practice: down, the commons connect to A1 and B1; up, to A2 and B2. */
+type pot-push-push : pot-push-pull {
+}
+
 /** Two tracks on one shaft. The second track is the same as the first unless it has its own value. */
 type pot-dual : control {
   lugs 1a 2a 3a 1b 2b 3b case
@@ -76,6 +80,20 @@ type pot-blend : pot-dual {
   takes rest 5
   track a from 1a to 3a wiper 2a { resistance resistance, taper taper, mid mid, end end, empty 0, full 5 }
   track b from 1b to 3b wiper 2b { resistance resistance-b, taper taper-b, mid mid, end end, empty 10, full 5 }
+}
+
+/** A preset pot, turned with a screwdriver and left so: no control of the player. Common practice: as on a pot, the wiper is on 2 and is at lug 3 at 10; meter yours. */
+type trimmer : control {
+  lugs 1 2 3
+  rows 3 2 1
+  takes resistance 100k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
+  /** Where it is set, 0 to 10. */
+  takes rest 10
+  /** Share of the track's resistance from lug 1 at mid rotation, for the audio tapers. */
+  takes mid 15%
+  /** Resistance left at each end of the travel. */
+  takes end 0R
+  track from 1 to 3 wiper 2 { resistance resistance, taper taper, mid mid, end end }
 }
 `,
   'lugwork:/parts/jacks.lug': `// The standard jacks. Tip is the signal, sleeve the return; a mono plug joins the ring of a three-contact jack to the sleeve
@@ -148,6 +166,20 @@ type lever-5 : switch {
   at 3 joins A0 A2, B0 B2
   at 4 joins A0 A2 A3, B0 B2 B3
   at 5 joins A0 A3, B0 B3
+}
+
+/** A lever with six positions and two poles. Each common goes to the throw of the position. Common practice. */
+type lever-6 : switch {
+  lugs A0 A1 A2 A3 A4 A5 A6 B0 B1 B2 B3 B4 B5 B6 frame
+  metal frame
+  rows A1 A2 A3 A4 A5 A6 A0 / B0 B1 B2 B3 B4 B5 B6
+  positions 1 2 3 4 5 6
+  at 1 joins A0 A1, B0 B1
+  at 2 joins A0 A2, B0 B2
+  at 3 joins A0 A3, B0 B3
+  at 4 joins A0 A4, B0 B4
+  at 5 joins A0 A5, B0 B5
+  at 6 joins A0 A6, B0 B6
 }
 
 /** A lever with five positions and four poles, each with five separate throws. Common practice. */

@@ -42,7 +42,11 @@ export function controlBlocks(build: Build, controls: readonly Control[], positi
       return [
         {
           picture,
-          cells: [first, `${what}, ${switchWords(control, device)}`, `${turned}; pulled up or pushed down, it ${does}`],
+          cells: [
+            first,
+            `${what}, ${switchWords(control, device)}`,
+            `${turned}; ${control.kind === 'push knob' ? 'up or down' : 'pulled up or pushed down'}, it ${does}`,
+          ],
         },
         ...others,
       ];
@@ -103,6 +107,7 @@ function onlyWith(actsIn: readonly Setting[], control: Control, controls: readon
 
 function switchWords(control: Control, { positions }: Switch): string {
   const names = positions.map(({ label }) => label);
+  if (control.kind === 'push knob') return `which a push brings up and the next one down${namesOf(positions)}`;
   if (control.kind === 'pull knob') return `which can be pulled up and pushed down${namesOf(positions)}`;
   if (isMomentary(control)) return `${control.kind}, which goes back by itself`;
   return `${control.kind} with ${positions.length} positions: ${names.join(', ')}`;

@@ -7,7 +7,17 @@ import { isPreset } from '../lists/hardware.js';
 
 /** What a control looks like from outside: each has its own picture. */
 export type ControlKind =
-  'lever' | 'toggle' | 'slide' | 'small switch' | 'on-off switch' | 'rotary switch' | 'button' | 'pull knob' | 'switch' | 'knob';
+  | 'lever'
+  | 'toggle'
+  | 'slide'
+  | 'small switch'
+  | 'on-off switch'
+  | 'rotary switch'
+  | 'button'
+  | 'pull knob'
+  | 'push knob'
+  | 'switch'
+  | 'knob';
 
 /** A part that the player sets: a switch, one or two shafts, or both in one. */
 export interface Control {
@@ -35,6 +45,7 @@ const KINDS: readonly (readonly [string, ControlKind])[] = [
   ['spst', 'on-off switch'],
   ['rotary-', 'rotary switch'],
   ['push-', 'button'],
+  ['pot-push-push', 'push knob'],
   ['pot-push-', 'pull knob'],
 ];
 
@@ -64,10 +75,15 @@ export function isMomentary({ device }: Control): boolean {
   return device?.rest !== undefined;
 }
 
+/** A knob that is up or down, whichever way the hand moves it. */
+export function isLifted(kind: ControlKind): boolean {
+  return kind === 'pull knob' || kind === 'push knob';
+}
+
 /** The control with its article, and with its name where the instrument has several of its kind. */
 export function theControl(control: Control, controls: readonly Control[]): string {
   const { kind, name } = control;
-  if (kind === 'pull knob' || kind === 'knob') return `the ${name} knob`;
+  if (isLifted(kind) || kind === 'knob') return `the ${name} knob`;
   return controls.filter((other) => other.kind === kind).length > 1 ? `the ${kind} “${name}”` : `the ${kind}`;
 }
 
@@ -79,7 +95,7 @@ export function positionWords({ control: { kind, device }, position }: State): s
   const inBrackets = isNamed ? ` (“${own.label}”)` : '';
   const place = PLACES[own.key];
   if (kind === 'rotary switch') return `at click ${position + 1} of ${device.positions.length}${inBrackets}`;
-  if ((kind === 'toggle' || kind === 'pull knob') && place !== undefined) return `${place}${inBrackets}`;
+  if ((kind === 'toggle' || isLifted(kind)) && place !== undefined) return `${place}${inBrackets}`;
   if (isNamed) return ['on', 'off', 'up', 'down'].includes(own.label) ? own.label : `at “${own.label}”`;
   return place ?? `in position ${position + 1} of ${device.positions.length}`;
 }
@@ -97,12 +113,15 @@ const PLACES: Readonly<Record<string, string | undefined>> = {
 /** What the hand does for all of these together: `Both small switches on, the slide at “active”; pull the tone knob up`. */
 export function handling(states: readonly State[], controls: readonly Control[]): string {
   const isPull = ({ control, position }: State): boolean =>
-    control.kind === 'pull knob' && ['up', 'down'].includes(control.device?.positions[position]?.key ?? '');
+    isLifted(control.kind) && ['up', 'down'].includes(control.device?.positions[position]?.key ?? '');
   const placed = placings(
     states.filter((state) => !isPull(state)),
     controls,
   );
-  const moved = [pulls(states.filter(isPull), 'up'), pulls(states.filter(isPull), 'down')].flat();
+  const moved = (['pull knob', 'push knob'] as const).flatMap((kind) => {
+    const alike = states.filter((state) => isPull(state) && state.control.kind === kind);
+    return [...pulls(alike, 'up'), ...pulls(alike, 'down')];
+  });
   return capitalised([placed.join(', '), ...moved].filter((text) => text !== '').join('; '));
 }
 
@@ -130,9 +149,13 @@ function plural(kind: ControlKind): string {
 
 function pulls(states: readonly State[], to: 'up' | 'down'): string[] {
   const here = states.filter(({ control, position }) => control.device?.positions[position]?.key === to);
-  if (here.length === 0) return [];
+  const [first] = here;
+  if (first === undefined) return [];
   const names = listed(here.map(({ control }) => control.name));
   const labels = new Set(here.map((state) => positionWords(state).slice(to.length)));
   const label = labels.size === 1 ? [...labels].join('') : '';
-  return [`${to === 'up' ? 'pull' : 'push'} the ${names} ${here.length > 1 ? 'knobs' : 'knob'} ${to}${label}`];
+  const knobs = here.length > 1 ? 'knobs' : 'knob';
+  // Each push moves it to the other place, so the words say where it stays.
+  if (first.control.kind === 'push knob') return [`push the ${names} ${knobs} to stay ${to}${label}`];
+  return [`${to === 'up' ? 'pull' : 'push'} the ${names} ${knobs} ${to}${label}`];
 }

@@ -65,10 +65,8 @@ const SHAPES: Readonly<Record<Exclude<ControlKind, 'knob'>, Shape>> = {
     const ticks = Array.from({ length: count }, (_, index) => ray(angle(index), 3.3, 4.1, 0.3));
     return [circle(MIDDLE.x, MIDDLE.y, 2.8, 'none'), ...ticks, ray(angle(position), 0, 2.8, 0.8)];
   },
-  'pull knob': (_, __, key) => {
-    const top = key === 'up' ? 0.8 : 4.2;
-    return [stroke(1, 7.6, 15, 7.6, 0.5), stroke(MIDDLE.x, 7.6, MIDDLE.x, top, 1.2), box(MIDDLE.x - 3.5, top, 7, 3, '#000')];
-  },
+  'pull knob': liftedKnob,
+  'push knob': liftedKnob,
   button: (_, __, key) => {
     const isIn = key === 'pressed';
     const arrow = isIn
@@ -92,6 +90,12 @@ const SHAPES: Readonly<Record<Exclude<ControlKind, 'knob'>, Shape>> = {
     );
   },
 };
+
+/** Its shaft comes out of the plate, by a pull or by a push. */
+function liftedKnob(_: number, __: number, key: string): readonly string[] {
+  const top = key === 'up' ? 0.8 : 4.2;
+  return [stroke(1, 7.6, 15, 7.6, 0.5), stroke(MIDDLE.x, 7.6, MIDDLE.x, top, 1.2), box(MIDDLE.x - 3.5, top, 7, 3, '#000')];
+}
 
 /** −1 for the first position, 1 for the last. */
 function shareOf(position: number, count: number): number {

@@ -7,7 +7,7 @@ import { titleOf } from '../wording.js';
 import type { Block, Section, Sheet } from '../sheet/sheet-model.js';
 import { capitalised, listed } from '../../words.js';
 import { batterySentences } from './battery.js';
-import { controlsOf, handling, isMomentary, plainName, type Control, type State } from './controls.js';
+import { controlsOf, handling, isLifted, isMomentary, plainName, type Control, type State } from './controls.js';
 import { controlBlocks } from './control-rows.js';
 import { statePicture } from './pictures.js';
 import { choosesSound, toneChanges, type ToneChange } from './tone.js';
@@ -80,7 +80,7 @@ function positionBlocks(build: Build, controls: readonly Control[], rows: readon
     ];
   });
   const isDrawn = states.some((here) => here.length > 0);
-  const hasEnds = states.flat().some(({ control: { kind } }) => kind !== 'pull knob');
+  const hasEnds = states.flat().some(({ control: { kind } }) => !isLifted(kind));
   return [
     ...(hasEnds
       ? [
