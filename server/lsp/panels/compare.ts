@@ -1,6 +1,7 @@
 /** What the comparison beside the text asks: both drawings with their marks, and the lines that changed. */
 import type { CancellationToken } from 'vscode-languageserver';
 import { capChange } from '../../../language/cap-findings.js';
+import { itemAt } from '../../../language/collections.js';
 import { type AnalysedCircuit, partById } from '../../../language/circuit/index.js';
 import {
   changeSections,
@@ -93,19 +94,51 @@ function sceneLinks(before: AnalysedCircuit, old: Diagram, after: AnalysedCircui
   ];
 }
 
-/** What is gone stands at the instrument's line, since it has none of its own any more. */
+/** What is gone has no line any more: it stands at the one that was above it, at the title where there is none. */
 function* changedLineSteps(uri: string, before: Side, after: Side): Steps<readonly ChangedLine[]> {
   const change = yield* changeSteps(before, after);
   const effects = yield* wireEffectSteps(before.circuit, after.circuit, change);
   const top = after.circuit.titleRange ?? { uri, start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
-  const placed = (range: SourceRange | undefined): ChangedLine['range'] | undefined =>
-    range === undefined ? top : range.uri === uri ? { start: range.start, end: range.end } : undefined;
+  const lines = linesBetween(uri, before.circuit, after.circuit);
+  const placed = ({
+    before: old,
+    after: now,
+  }: {
+    before?: SourceRange;
+    after?: SourceRange;
+  }): ChangedLine['range'] | undefined => {
+    const range = now ?? (old === undefined ? undefined : nearestAbove(lines, old)) ?? top;
+    return range.uri === uri ? { start: range.start, end: range.end } : undefined;
+  };
   const items = [
     ...change.parts.map((item) => ({ item, effects: [] as readonly string[] })),
     ...change.wires.map((item, index) => ({ item, effects: effects[index] ?? [] })),
   ];
   return items.flatMap(({ item, effects: own }): ChangedLine[] => {
-    const range = placed(item.after);
+    const range = placed(item);
     return range === undefined ? [] : [{ range, kind: item.kind, says: item.says, effects: own }];
   });
+}
+
+/** The statements of a file that both circuits have: where they stood, and where they stand. */
+type Lines = readonly (readonly [SourceRange, SourceRange])[];
+
+function linesBetween(uri: string, before: AnalysedCircuit, after: AnalysedCircuit): Lines {
+  const { parts, joints } = linksBetween(before, after);
+  const pairs = [
+    ...parts.map(([a, b]) => [partById(before, a).range, partById(after, b).range] as const),
+    ...joints.map(([a, b]) => [itemAt(before.joints, a).statementRange, itemAt(after.joints, b).statementRange] as const),
+  ];
+  return pairs.filter(([old, now]) => old.uri === uri && now.uri === uri);
+}
+
+/** Where the last statement above a range stands now. */
+function nearestAbove(lines: Lines, { uri, start }: SourceRange): SourceRange | undefined {
+  let nearest: Lines[number] | undefined;
+  for (const pair of lines) {
+    const [old] = pair;
+    const isAbove = old.uri === uri && old.start.line < start.line;
+    if (isAbove && (nearest === undefined || old.start.line > nearest[0].start.line)) nearest = pair;
+  }
+  return nearest?.[1];
 }
