@@ -38,6 +38,7 @@ export async function activateShared(
     ...registerCommands(link),
   );
   await commands.executeCommand('setContext', 'lugwork.isActive', true);
-  await link.restart();
+  // Nobody waits for the server: what needs it asks when it is ready.
+  void link.restart();
   return { api: { serverState: () => link.state, onDidChangeServerState: link.onDidChangeState }, link };
 }

@@ -99,7 +99,7 @@ async function measure(bundle: string, text: string, { before, after }: Keystrok
 }
 
 /** A client of a server that runs as a process. */
-async function connect(bundle: string) {
+export async function connect(bundle: string) {
   const server = spawn(process.execPath, [bundle, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
   const connection = createProtocolConnection(new StreamMessageReader(server.stdout), new StreamMessageWriter(server.stdin));
   const uri = 'memory:/bench.lug';
@@ -131,6 +131,7 @@ async function connect(bundle: string) {
     return { first: published[0] ?? searched, all: published.at(-1) ?? searched, searched };
   };
   return {
+    pid: server.pid!,
     open: (document: TextDocument) =>
       checked(document.version, () =>
         connection.sendNotification('textDocument/didOpen', {

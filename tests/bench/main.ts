@@ -1,4 +1,4 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown (words after it choose rows by a part of their name), `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- memory` for the server's memory after thousands of edits, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown (words after it choose rows by a part of their name), `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { markdownTable, textTable, type Table } from '../../server/command/output/table.js';
 import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows, measureHeads, measureRows } from './drawing.js';
@@ -14,6 +14,7 @@ import { fewestInInstrument, generateInstrument } from './instruments.js';
 import { circuitScale, workspaceScale, workspaceSizes } from './scale.js';
 import { benchSolver } from './solver.js';
 import { stageHeads, stageRows } from './stages.js';
+import { memoryHeads, memoryRows } from './memory.js';
 import { milliseconds } from './timing.js';
 
 console.log(
@@ -45,6 +46,11 @@ if (isWanted('panel')) {
 if (words.includes('editor')) {
   const rows = await panelEditorRows('bass-two-circuits-four-cavities.lug');
   show('The drawing panel in the real editor', { heads: ['what', 'ms', 'slowest of 20'], rows });
+}
+// Takes minutes, so it is run only where it is named.
+if (words.includes('memory')) {
+  const rows = await memoryRows('dist/server.cjs', 'examples/three-single-coils-lever-5.lug');
+  show('The memory of the server', { heads: memoryHeads, rows });
 }
 // Takes minutes, so it is run only where it is named; words after it name features.
 if (words.includes('responsive')) {
