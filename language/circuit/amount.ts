@@ -1,12 +1,13 @@
 /** A value with its unit as it stands on paper and in sentences: a space between, the prefix of the trade. */
 import { lastOf } from '../collections.js';
+import { formatQuantity } from '../grammar/index.js';
 import type { Unit } from './model.js';
 
-/** `22 nF`, `180 mm`, `24 AWG`, `80 %`; so many figures that count. */
+/** `22 nF`, `180 mm`, `24 AWG`, `0.25 mm²`, `80 %`; so many figures that count. */
 export function amount(value: number, unit: Unit, digits = 3): string {
   if (unit === 'metre') return `${Number((value * 1000).toPrecision(digits + 1))} mm`;
   if (unit === 'percent') return `${Number(value.toPrecision(digits))} %`;
-  if (unit === 'awg') return `${value} AWG`;
+  if (unit === 'awg') return formatQuantity(value, unit);
   const symbol = symbols[unit];
   if (symbol === undefined) return String(Number(value.toPrecision(digits)));
   const rounded = Number(value.toPrecision(digits));
@@ -36,3 +37,5 @@ const prefixes = [
 ] as const;
 /** Prefixes that the trade does not use. */
 const unusual: Partial<Readonly<Record<Unit, string>>> = { farad: 'mkM', henry: 'kM' };
+
+export { diameterOf as wireDiameter, gaugeText } from '../grammar/index.js';

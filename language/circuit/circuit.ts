@@ -104,7 +104,13 @@ export interface WireLooks {
   readonly bare: boolean;
   readonly twisted: boolean;
   readonly shielded: boolean;
+  /** How it is made, in the order of `wireMakes`; absent where nothing is said. */
+  readonly make?: readonly WireMake[];
 }
+
+/** Words for the conductor and for what is round it. */
+export const wireMakes = ['solid', 'stranded', 'cloth', 'braided'] as const;
+export type WireMake = (typeof wireMakes)[number];
 
 export interface Joint extends WireLooks {
   readonly id: number;

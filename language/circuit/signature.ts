@@ -113,8 +113,8 @@ function amount(quantity: Quantity | undefined): readonly unknown[] {
   return quantity === undefined ? [] : [quantity.value, quantity.tolerance, quantity.known];
 }
 
-function lookOf(item: Pick<Joint, 'colour' | 'gauge' | 'length' | 'shielded'>): readonly unknown[] {
-  return [item.colour ?? null, item.gauge ?? null, item.length ?? null, item.shielded];
+function lookOf(item: Pick<Joint, 'colour' | 'gauge' | 'length' | 'shielded' | 'make'>): readonly unknown[] {
+  return [item.colour ?? null, item.gauge ?? null, item.length ?? null, item.shielded, item.make ?? null];
 }
 
 /** Properties that say how a part looks: they move the drawing, and no current. */

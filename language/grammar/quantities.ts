@@ -1,4 +1,5 @@
 /** Quantities written for people, in engineering form. */
+import { sectionOf } from './gauge.js';
 import type { ValueUnit } from './values.js';
 
 const symbols: Readonly<Record<ValueUnit, string>> = {
@@ -32,9 +33,11 @@ const prefixes: Readonly<Record<number, string>> = { [-12]: 'p', [-9]: 'n', [-6]
 
 /**
  * Writes a quantity in SI base units for people: `22 nF`, `6.05 kΩ`, `85 mm`. Rounded to `digits` significant figures (three where nothing
- * is said), trailing noughts left out unless they are to be kept. What is not finite is written `∞` or `?`.
+ * is said), trailing noughts left out unless they are to be kept. What is not finite is written `∞` or `?`. A wire's section is written as such: `0.25 mm²`.
  */
 export function formatQuantity(value: number, unit: ValueUnit, digits = 3, keepsNoughts = false): string {
+  const section = unit === 'awg' && Number.isFinite(value) ? sectionOf(value) : undefined;
+  if (section !== undefined) return join(String(section), 'mm²');
   const symbol = symbols[unit];
   if (Number.isNaN(value)) return join('?', symbol);
   if (!Number.isFinite(value)) return join(value < 0 ? '−∞' : '∞', symbol);

@@ -1,7 +1,8 @@
 /** Values as a parts list and a schematic write them, read into SI units, and quantities written for people. */
 import { editDistance } from '../nearest.js';
+import { gaugeOf } from './gauge.js';
 
-/** What a value is counted in; `count` for a bare number, `percent` as 10 for 10 %, `awg` as the gauge number. */
+/** What a value is counted in; `count` for a bare number, `percent` as 10 for 10 %, `awg` as the gauge number, which is no whole one where a wire's section is given. */
 export type ValueUnit =
   'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'ampere-hour' | 'percent' | 'decibel' | 'count';
 
@@ -33,7 +34,8 @@ export function parseValue(text: string, expected?: ValueUnit): ParsedValue | un
     withTaper(plain) ??
     withVoltage(plain) ??
     letterForPoint(plain) ??
-    withTolerance(plain)
+    withTolerance(plain) ??
+    crossSection(plain)
   );
 }
 
@@ -54,7 +56,7 @@ export function valueProblem(text: string, expected?: ValueUnit): string | undef
   if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
   if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit)) return `\`${unit}\` is an old unit for picofarad; write \`${digits}pF\``;
   const other = nearestUnit(unit);
-  const all = 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, dB, %, A';
+  const all = 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, mm2, V, Hz, dB, %, A';
   return `\`${unit}\` in \`${text}\` is not a unit; ${other === undefined ? all : `did you mean \`${digits}${other}\`?`}`;
 }
 
@@ -165,6 +167,13 @@ function capacitorCode(text: string, form: RegExp): ParsedValue | undefined {
   return { value: scaled(digits, Number(power) - 12), unit: 'farad', ...(tolerance === undefined ? {} : { tolerance }) };
 }
 
+/** A wire's section as its gauge number: that of a round conductor with this section. */
+function crossSection(text: string): ParsedValue | undefined {
+  const [, digits] = /^(\d+(?:\.\d+)?|\.\d+)mm2$/.exec(text) ?? [];
+  const area = Number(digits) * 1e-6;
+  return digits === undefined || area <= 0 ? undefined : { value: gaugeOf(area), unit: 'awg' };
+}
+
 const tapers = { A: 'audio', B: 'linear', C: 'reverse-audio' } as const;
 
 function withTaper(text: string): ParsedValue | undefined {
@@ -205,7 +214,28 @@ function withTolerance(text: string): ParsedValue | undefined {
 }
 
 /** Units as they are offered, the usual ones first. */
-const offered = ['k', 'R', 'M', 'nF', 'pF', 'uF', 'H', 'mH', 'mm', 'cm', 'm', 'in', 'awg', 'V', 'kHz', 'Hz', '%', 'mA', 'A'];
+const offered = [
+  'k',
+  'R',
+  'M',
+  'nF',
+  'pF',
+  'uF',
+  'H',
+  'mH',
+  'mm',
+  'cm',
+  'm',
+  'in',
+  'awg',
+  'mm2',
+  'V',
+  'kHz',
+  'Hz',
+  '%',
+  'mA',
+  'A',
+];
 
 function nearestUnit(unit: string): string | undefined {
   const lower = unit.toLowerCase();

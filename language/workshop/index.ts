@@ -52,5 +52,5 @@ export { sheetHtml, sheetHtmlSteps } from './sheet/sheet-html.js';
 export { sheetMarkdown, sheetMarkdownSteps } from './sheet/sheet-markdown.js';
 export { substitution, type Answer, type Changed } from './substitute.js';
 export { routeBetween, type Piece, type Route } from './places/routes.js';
-export { conductorDiameter, outsideDiameter } from './places/wire-sizes.js';
+export { outsideDiameter } from './places/wire-sizes.js';
 export type { End, Item, Spot, Work } from './plan/work.js';

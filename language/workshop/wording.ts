@@ -1,4 +1,5 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
+import { amount } from '../circuit/index.js';
 import { millimetres } from '../checks/index.js';
 import { firstOf, itemAt } from '../collections.js';
 import type { Build } from './build.js';
@@ -8,13 +9,15 @@ import type { Item } from './plan/work.js';
 
 /** `yellow 24 AWG`, `shielded`, `own lead, white`. */
 export function wireKind(build: Build, run: Run): string {
-  const { colour, gauge, bare, shielded, twisted } = run.joint;
-  const size = run.ownLead ? (gauge === undefined ? '' : `${gauge} AWG`) : `${gauge ?? build.settings.gauge} AWG`;
+  const { colour, gauge, bare, shielded, twisted, make = [] } = run.joint;
+  const thickness = run.ownLead ? gauge : (gauge ?? build.settings.gauge);
+  const size = thickness === undefined ? '' : amount(thickness, 'awg');
   const words = [
     bare ? 'bare' : (colour ?? (run.ownLead || shielded ? '' : 'any colour')),
     shielded && !run.ownLead && gauge === undefined ? '' : size,
     shielded ? 'shielded' : '',
     twisted ? 'twisted' : '',
+    ...make,
   ];
   return words.filter((word) => word !== '').join(' ');
 }

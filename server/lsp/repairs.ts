@@ -1,4 +1,4 @@
-/** Repairs of a circuit, and what follows from what, searched for a slice at a time with the budget that the command has, so that the same text has the same in both. */
+/** Repairs of a circuit, and what follows from what, searched for a slice at a time with the budget that the command has: the same text has the same repairs in both. What one edit has brought may be listed together before the search. */
 import type { CancellationToken } from 'vscode-languageserver';
 import { createCheckedTexts, followsFromText, withCauses, type Follows } from '../../language/causes.js';
 import { derivation, derive, type AnalysedCircuit } from '../../language/circuit/index.js';

@@ -138,7 +138,7 @@ part d : resistor 0R
 part e : battery 9V ?
 //                  ^ value: ? is one value too many: battery already has all its values
 part f : capacitor A22n
-//                 ^^^^ property: capacitor does not take the word \`A22n\`; it takes film, ceramic, paper, mica, bleed, tone-cap, blocking, load and filter
+//                 ^^^^ property: capacitor does not take the word \`A22n\`; it takes film, ceramic, paper, mica, polyester, polypropylene, bleed, tone-cap, blocking, load and filter
 `);
   });
 
@@ -194,7 +194,7 @@ part w : single-coil { lead het white, lead }
     expectProblems(`
 part p : pot
 wire p.1 to p.case blakc
-//                 ^^^^^ property: \`blakc\` does not fit here; a wire takes a colour, a gauge, a length, bare, twisted or shielded; did you mean black?
+//                 ^^^^^ property: \`blakc\` does not fit here; a wire takes a colour, a gauge, a length, bare, twisted, shielded, solid, stranded, cloth or braided; did you mean black?
 wire p.1 to p.case red 5k blue
 //                     ^^ value: 5k is a resistance; a wire takes a gauge such as 22awg and a length such as 85mm
 //                        ^^^^ property: this wire already has a colour; blue is a second one
@@ -315,7 +315,7 @@ type a : assembly {
 //     ^ unknown-name: name a lug of r: it has a b
   wire s.A9 to out pnk
 //       ^^ unknown-name: s has no lug A9; it has A0 A1 A2 A3 B0 B1 B2 B3 frame; did you mean A3?
-//                 ^^^ property: \`pnk\` does not fit here; a wire takes a colour, a gauge, a length, bare, twisted or shielded; did you mean pink?
+//                 ^^^ property: \`pnk\` does not fit here; a wire takes a colour, a gauge, a length, bare, twisted, shielded, solid, stranded, cloth or braided; did you mean pink?
 }
 type t : control {
   lugs 1 2 3

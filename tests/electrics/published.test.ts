@@ -1,4 +1,5 @@
 /** Figures from outside, each with its source. P: published; C: follows by the formula beside it; M: from memory. */
+import { wireDiameter } from '../../language/circuit/index.js';
 import { describe, expect, it } from 'vitest';
 import {
   capacitorAnswer,
@@ -16,7 +17,6 @@ import {
   threeDigitCode,
   transferImpedance,
   wireCapacitance,
-  wireDiameter,
   wireResistance,
   withRotation,
 } from '../../language/electrics/index.js';

@@ -1,7 +1,8 @@
 /** Lengths against routes worked by hand, in millimetres; the working stands beside each. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { buildOf, channelFills, conductorDiameter, cutList, outsideDiameter, ownLeads } from '../../language/workshop/index.js';
+import { wireDiameter } from '../../language/circuit/index.js';
+import { buildOf, channelFills, cutList, outsideDiameter, ownLeads } from '../../language/workshop/index.js';
 import { createProject } from '../../language/project.js';
 import { soundCircuit } from '../circuit/harness.js';
 
@@ -95,7 +96,7 @@ test('channels hold what the shortest ways lead through them', () => {
 });
 
 test('conductor diameters of 22, 24 and 26 gauge (ASTM B258 form; handbook 0.644, 0.511, 0.405 mm)', () => {
-  expect([22, 24, 26].map((gauge) => Number((conductorDiameter(gauge) * 1000).toFixed(4)))).toEqual([0.6438, 0.5106, 0.4049]);
+  expect([22, 24, 26].map((gauge) => Number((wireDiameter(gauge) * 1000).toFixed(4)))).toEqual([0.6438, 0.5106, 0.4049]);
   // Outside diameters with 300 V PVC, from memory.
   expect([22, 24, 26].map((gauge) => outsideDiameter(gauge) * 1000)).toEqual([1.57, 1.42, 1.3]);
 });

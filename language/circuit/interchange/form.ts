@@ -15,6 +15,7 @@ import {
   words,
   type Codec,
 } from './codec.js';
+import { wireMakes } from '../circuit.js';
 
 const unit = words(
   'ohm',
@@ -87,6 +88,7 @@ const joint = struct({
   bare: truth,
   twisted: truth,
   shielded: truth,
+  'make?': list(words(...wireMakes)),
   ownLead: truth,
   'screen?': named('lug'),
   'holder?': named('part'),

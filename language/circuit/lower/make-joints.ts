@@ -4,7 +4,7 @@ import type { SourceRange } from '../../source.js';
 import { report, type GivenNumber, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
-import { lugById, type Joint, type LugId, type WireLooks } from '../model.js';
+import { lugById, type Family, type Joint, type LugId, type WireLooks } from '../model.js';
 import { readNumbers } from './number-wires.js';
 import { ownLead, withLead } from './own-lead.js';
 import { rangeOn, type Origin } from '../ranges.js';
@@ -15,8 +15,11 @@ import { PLAIN_WIRE, readLooks } from '../types/wire-looks.js';
 export function makeWire(state: Lowering, statement: WireStatement, origin: Origin): void {
   const looks = readLooks(statement.options, origin, state.reports.of(origin.uri).problems, 'wire');
   const numbers = readNumbers(state, statement, origin);
-  const screened = looks.shielded || statement.screens.length > 0;
   const ends = namedEnds(state, statement.ends, origin);
+  const isOnPickup = ends.some((end) => end !== undefined && familyAt(state.builder, end.lug) === 'pickup');
+  // The braid of a pickup's lead is one of the pickup's own lugs where the text doesn't say that it goes elsewhere.
+  const isBraid = looks.make?.includes('braided') === true && !isOnPickup;
+  const screened = looks.shielded || statement.screens.length > 0 || isBraid;
   const screens = namedEnds(state, statement.screens, origin).filter((end) => end !== undefined);
   makeRuns(
     state,
@@ -25,6 +28,11 @@ export function makeWire(state: Lowering, statement: WireStatement, origin: Orig
     { kind: 'wire', looks: screened ? { ...looks, shielded: true } : looks, screens, numbers },
     origin,
   );
+}
+
+function familyAt({ lugs, instances }: Lowering['builder'], lug: LugId): Family | undefined {
+  const part = lugs[lug]?.part;
+  return part === undefined ? undefined : instances[part]?.part.family;
 }
 
 /** `solder A to B`: a lug bent onto another. */

@@ -38,11 +38,11 @@ export function readLead(
     context.problems.addMeant('unknown-name', lugRange, message, word.text, createLugSpelling(type));
     return undefined;
   }
-  const { colour, gauge, length, shielded } = readLooks(looks, context.origin, context.problems, 'lead');
+  const { colour, gauge, length, shielded, make } = readLooks(looks, context.origin, context.problems, 'lead');
   return {
     lug: named?.kind === 'lug' ? named.name : word.text,
     lugRange,
-    shielded,
+    shielded: shielded || make?.includes('braided') === true,
     range,
     ...(colour === undefined ? {} : { colour }),
     ...(gauge === undefined ? {} : { gauge }),

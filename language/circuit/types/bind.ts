@@ -5,6 +5,7 @@ import type { Unit } from '../model.js';
 import { baseProperties, readLead, readPositions, readRest, readView } from './bind-common.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue, type Reading } from '../quantities.js';
 import {
+  choiceMeant,
   choicesOf,
   followed,
   outOfRange,
@@ -118,7 +119,8 @@ function bindWord(type: CompiledType, word: Word, given: Map<string, Argument>, 
       return;
     }
     if (choice !== undefined) {
-      given.set(choice.name, { kind: 'words', words: [word.text], range });
+      const meant = choiceMeant(word.text, choicesOf(choice, type.parameters) ?? []) ?? word.text;
+      given.set(choice.name, { kind: 'words', words: [meant], range });
       return;
     }
     const outer = outerParameter(type, word.text, given, context);
@@ -141,9 +143,11 @@ function expectedUnit(type: CompiledType): Unit | undefined {
 /** The first parameter not yet given that lists the word as a choice; `taken` where those that do are given. */
 function openChoice(type: CompiledType, word: string, given: ReadonlyMap<string, Argument>): Parameter | 'taken' | undefined {
   // Parameters that are omitted unless given, such as a role, are written in braces only.
-  const listing = [...type.parameters.values()].filter(
-    (parameter) => parameter.silent !== true && choicesOf(parameter, type.parameters)?.includes(word) === true,
-  );
+  const open = [...type.parameters.values()].filter((parameter) => parameter.silent !== true);
+  const listingBy = (lists: (choices: readonly string[]) => boolean): readonly Parameter[] =>
+    open.filter((parameter) => lists(choicesOf(parameter, type.parameters) ?? []));
+  const own = listingBy((choices) => choices.includes(word));
+  const listing = own.length > 0 ? own : listingBy((choices) => choiceMeant(word, choices) !== undefined);
   if (listing.length === 0) return undefined;
   return listing.find((parameter) => !given.has(parameter.name)) ?? 'taken';
 }

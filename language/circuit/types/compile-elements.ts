@@ -4,7 +4,7 @@ import type { SourceRange } from '../../source.js';
 import type { Unit } from '../model.js';
 import type { Problems } from '../problems.js';
 import { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';
-import { followed, outOfRange, wrongUnit } from './parameters.js';
+import { choiceMeant, followed, outOfRange, wrongUnit } from './parameters.js';
 import { nameList } from '../phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
@@ -176,7 +176,8 @@ function readElementValue(
   const parameter = readParameterName(draft, first, wanted, origin, context);
   if (parameter !== undefined) return { kind: 'parameter', name: parameter, range: wordRange };
   if (wanted.words !== undefined) {
-    if (wanted.words.includes(first.text)) return { kind: 'word', word: first.text, range: wordRange };
+    const meant = choiceMeant(first.text, wanted.words);
+    if (meant !== undefined) return { kind: 'word', word: meant, range: wordRange };
     const message = `${name} is ${listed(wanted.words, 'or')}, or a parameter of ${draft.name}, not \`${first.text}\``;
     context.problems.addMeant('property', wordRange, message, first.text, wanted.words);
     return undefined;

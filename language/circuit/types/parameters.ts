@@ -41,6 +41,16 @@ export function choicesOf(parameter: Parameter, parameters: Parameters): readonl
   return end.kind === 'choice' ? end.choices : undefined;
 }
 
+/** What people write for a choice's own word: names of tapers that are common in the trade. */
+const WRITTEN_FOR: Readonly<Record<string, string>> = { log: 'audio', lin: 'linear', 'anti-log': 'reverse-audio' };
+
+/** The choice that a word means, by itself or by a usual name of it. */
+export function choiceMeant(word: string, choices: readonly string[]): string | undefined {
+  if (choices.includes(word)) return word;
+  const meant = Object.hasOwn(WRITTEN_FOR, word) ? WRITTEN_FOR[word] : undefined;
+  return meant !== undefined && choices.includes(meant) ? meant : undefined;
+}
+
 /** A reading as an argument. */
 export function readingArgument(reading: Reading, range: SourceRange): Argument {
   const tolerance = reading.tolerance;
@@ -193,7 +203,8 @@ function outerArgument(word: Word, wanted: Parameter, parameters: Parameters, co
 
 function choiceArgument(name: string, choices: readonly string[], word: Word, context: BindContext): Argument | undefined {
   const range = rangeOn(context.origin, word.range);
-  if (choices.includes(word.text)) return { kind: 'words', words: [word.text], range };
+  const meant = choiceMeant(word.text, choices);
+  if (meant !== undefined) return { kind: 'words', words: [meant], range };
   context.problems.addMeant('property', range, `${name} is ${listed(choices, 'or')}, not \`${word.text}\``, word.text, choices);
   return undefined;
 }

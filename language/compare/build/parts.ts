@@ -222,7 +222,7 @@ function leadChanges(before: Circuit, after: Circuit, old: Part, now: Part): rea
         lugById(circuit, lug).name,
         [
           colour,
-          gauge === undefined ? undefined : `${gauge} AWG`,
+          gauge === undefined ? undefined : amount(gauge, 'awg'),
           length === undefined ? undefined : amount(length, 'metre'),
           shielded ? 'shielded' : undefined,
         ]

@@ -114,7 +114,7 @@ const flags = ['bare', 'twisted', 'shielded'] as const;
 
 /** `yellow 22 AWG`, `bare 24 AWG`, `white 180 mm shielded`. */
 export function looksOf(joint: Joint): string {
-  const { colour, gauge, length, bare, twisted, shielded } = joint;
+  const { colour, gauge, length, bare, twisted, shielded, make = [] } = joint;
   return [
     bare ? 'bare' : undefined,
     colour,
@@ -122,6 +122,7 @@ export function looksOf(joint: Joint): string {
     length === undefined ? undefined : amount(length, 'metre'),
     twisted ? 'twisted' : undefined,
     shielded ? 'shielded' : undefined,
+    ...make,
   ]
     .filter((word) => word !== undefined)
     .join(' ');
@@ -163,6 +164,7 @@ function describeLooks(old: Joint, now: Joint): readonly string[] {
     ['colour', old.colour ?? 'none', now.colour ?? 'none'],
     ['gauge', size(old.gauge, 'awg'), size(now.gauge, 'awg')],
     ['length', size(old.length, 'metre'), size(now.length, 'metre')],
+    ['make', (old.make ?? ['not given']).join(' '), (now.make ?? ['not given']).join(' ')],
   ];
   return [
     ...pairs.flatMap(([name, was, is]) => (was === is ? [] : [`${name} ${was} becomes ${is}`])),

@@ -65,8 +65,8 @@ function endsKey(kind: Joint['kind'], a: number, b: number): string {
   return a < b ? `${kind} ${a} ${b}` : `${kind} ${b} ${a}`;
 }
 
-export function looksKey({ colour, gauge, length, bare, twisted, shielded }: Joint): string {
-  return JSON.stringify([colour ?? null, gauge ?? null, length ?? null, bare, twisted, shielded]);
+export function looksKey({ colour, gauge, length, bare, twisted, shielded, make }: Joint): string {
+  return JSON.stringify([colour ?? null, gauge ?? null, length ?? null, bare, twisted, shielded, make ?? null]);
 }
 
 /** The likeliest pairs first: a pickup's own lead stays with its pickup, then the end stays at which least else is soldered. */

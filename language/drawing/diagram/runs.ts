@@ -1,4 +1,5 @@
 /** The runs of a diagram: what a joint of the circuit looks like when it is drawn. */
+import { amount } from '../../circuit/index.js';
 import { jointClasses } from '../../electrics/index.js';
 import {
   lugById,
@@ -111,15 +112,8 @@ function looks(
   if (kind === 'solder') return { ...plain, bare: true, says: `direct joint, ${a.label} onto ${b.label}` };
   const lead = joint.ownLead ? leadOf(circuit, joint) : undefined;
   const colour = joint.colour ?? lead?.colour;
-  const shielded = joint.shielded || lead?.shielded === true;
-  const notes = [
-    colour,
-    ...(joint.bare ? ['bare'] : []),
-    ...(joint.twisted ? ['twisted'] : []),
-    ...(shielded ? ['shielded'] : []),
-    ...(joint.ownLead ? ['the part’s own lead'] : []),
-    joint.gauge === undefined ? undefined : `${joint.gauge} AWG`,
-  ].filter((note) => note !== undefined);
+  const shielded = joint.shielded || lead?.shielded === true || joint.make?.includes('braided') === true;
+  const notes = [colour, ...madeOf(joint, shielded)].filter((note) => note !== undefined);
   return {
     colours: colour?.split('-') ?? [],
     letters: colour === undefined ? '' : lettersOf(colour),
@@ -129,6 +123,18 @@ function looks(
     ownLead: joint.ownLead,
     says: `wire ${joint.mark === undefined ? '' : `${joint.mark} `}${between}${notes.map((note) => `, ${note}`).join('')}`,
   };
+}
+
+/** Words for how a wire is made, as they follow its colour. */
+function madeOf({ bare, twisted, make = [], ownLead, gauge }: Joint, shielded: boolean): readonly string[] {
+  return [
+    ...(bare ? ['bare'] : []),
+    ...(twisted ? ['twisted'] : []),
+    ...(shielded && !make.includes('braided') ? ['shielded'] : []),
+    ...make,
+    ...(ownLead ? ['the part’s own lead'] : []),
+    ...(gauge === undefined ? [] : [amount(gauge, 'awg')]),
+  ];
 }
 
 function leadOf(circuit: Circuit, joint: Joint): NonNullable<Part['leads']>[number] | undefined {

@@ -3,6 +3,6 @@ export { capacitorAnswer, capacitorSteps, type CapacitorAnswer, type CapacitorRo
 export { potLoad, potLoadSteps, type PotLoad } from './pot-load.js';
 export { pickupAnswer, pickupSteps, type PickupAnswer } from './pickup.js';
 export { netAnswer, type NetAnswer } from './net.js';
-export { copperAt, wireCapacitance, wireDiameter, wireResistance, type WireKind } from './wire.js';
+export { copperAt, wireCapacitance, wireResistance, type WireKind } from './wire.js';
 export { isPreferred, nearestPreferred, type Series } from './preferred.js';
 export { letterCode, threeDigitCode } from './codes.js';

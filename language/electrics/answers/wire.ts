@@ -1,14 +1,11 @@
 /** Wire by gauge and length: diameter, resistance, and about how much capacitance it brings. */
 
+import { wireDiameter } from '../../circuit/index.js';
+
 /** Resistivity of annealed copper at 20 °C in Ω·m: IEC 60028. */
 const copper = 1.7241e-8;
 /** Vacuum, F/m. */
 const epsilon = 8.8541878128e-12;
-
-/** Diameter of the solid conductor in metres: ASTM B258, d = 0.127 mm · 92^((36 − n)/39). */
-export function wireDiameter(awg: number): number {
-  return 0.127e-3 * 92 ** ((36 - awg) / 39);
-}
 
 /** Resistance in ohms of a length in metres, at 20 °C. */
 export function wireResistance(awg: number, length: number): number {

@@ -1140,7 +1140,7 @@ export function isUse(item: unknown): item is Use {
 /**
  * a wire from lug to lug
  * @needs a wire needs two ends: wire PART.LUG to PART.LUG
- * @more after its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, no NUMBER, screen to LUG
+ * @more after its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, braided, solid, stranded, cloth, no NUMBER, screen to LUG
  * @snippet wire ${1:part.lug} to ${2:part.lug}$0
  * @inside wire ${1:lug} to ${0:lug}
  */

@@ -1,4 +1,5 @@
 /** Changes of joints as changes of the text, so that the text read again gives the very circuit that was tried. */
+import { gaugeText } from '../../circuit/index.js';
 import { type AnalysedCircuit, type Circuit, type Joint, lugById } from '../../circuit/model.js';
 import type { Edit, Place, SourceRange } from '../../source.js';
 import type { Change } from './change.js';
@@ -43,11 +44,12 @@ export function compare(a: Place, b: Place): number {
 /** ` black 22awg shielded screen to volume.case`: what a run says of itself, its part's own lead left out. */
 export function looksText(circuit: Circuit, joint: Joint): string {
   if (joint.kind !== 'wire') return '';
-  const words = joint.ownLead ? [] : [joint.colour, joint.gauge === undefined ? undefined : `${joint.gauge}awg`];
+  const words = joint.ownLead ? [] : [joint.colour, joint.gauge === undefined ? undefined : gaugeText(joint.gauge)];
   words.push(
     joint.length === undefined ? undefined : `${Number((joint.length * 1000).toPrecision(9))}mm`,
     joint.bare ? 'bare' : undefined,
     joint.twisted ? 'twisted' : undefined,
+    joint.make?.join(' '),
     joint.number === undefined ? undefined : `no ${joint.number}`,
   );
   if (joint.shielded) {

@@ -1,4 +1,5 @@
 /** A new wire: where it goes in the text, and how it is written there. */
+import { gaugeText } from '../../circuit/index.js';
 import { lugById, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
 import { jointClasses } from '../../electrics/index.js';
 import type { Edit, SourceRange } from '../../source.js';
@@ -88,5 +89,5 @@ function looksLike(circuit: AnalysedCircuit, from: LugId, to: LugId): string {
     )
     .at(-1);
   if (alike?.colour === undefined) return '';
-  return ` ${alike.colour}${alike.gauge === undefined ? '' : ` ${alike.gauge}awg`}`;
+  return ` ${alike.colour}${alike.gauge === undefined ? '' : ` ${gaugeText(alike.gauge)}`}`;
 }

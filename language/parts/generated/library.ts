@@ -232,7 +232,7 @@ type resistor : passive {
 type capacitor : passive {
   lugs a b
   rows a b
-  takes capacitance 22nF, voltage 100V, tolerance 10%, kind film|ceramic|paper|mica
+  takes capacitance 22nF, voltage 100V, tolerance 10%, kind film|ceramic|paper|mica|polyester|polypropylene
   takes body 12mm, spacing 10mm
   /** The lead at the outer foil, marked by a band: it belongs on the grounded side. */
   takes foil

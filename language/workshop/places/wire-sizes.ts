@@ -1,4 +1,5 @@
 /** How thick a wire is outside, for what has to pass a drilled hole. */
+import { wireDiameter } from '../../circuit/index.js';
 import type { BuildSettings } from '../build-settings.js';
 
 /** Outside diameters of hook-up wire in metres: 300 V PVC (UL 1007), nominal, from memory. */
@@ -7,15 +8,10 @@ const OUTSIDE: Readonly<Record<number, number>> = { 22: 0.00157, 24: 0.00142, 26
 /** What insulation adds to the conductor where the table has no row: as much as at 22 gauge. */
 const INSULATION = 0.00093;
 
-/** Conductor's diameter in metres, ASTM B258: d = 0.127 mm · 92^((36 − n)/39). */
-export function conductorDiameter(gauge: number): number {
-  return 0.127e-3 * 92 ** ((36 - gauge) / 39);
-}
-
 /** Outside diameter of an insulated wire in metres; a bare one is as thick as its conductor. */
 export function outsideDiameter(gauge: number, bare = false): number {
-  if (bare) return conductorDiameter(gauge);
-  return OUTSIDE[gauge] ?? conductorDiameter(gauge) + INSULATION;
+  if (bare) return wireDiameter(gauge);
+  return OUTSIDE[gauge] ?? wireDiameter(gauge) + INSULATION;
 }
 
 /** The same for a run of the circuit: shielded wire, a pickup's own lead and wire off the reel each by its rule. */

@@ -40,6 +40,10 @@ export function lookOffers(said: readonly Token[], typed: string): Offer[] {
     { label: 'bare', kind: CompletionItemKind.Keyword, detail: 'without insulation', rank: 6 },
     { label: 'twisted', kind: CompletionItemKind.Keyword, detail: 'with its return', rank: 6 },
     { label: 'shielded', kind: CompletionItemKind.Keyword, detail: 'with a screen', rank: 6 },
+    { label: 'solid', kind: CompletionItemKind.Keyword, detail: 'of one conductor', rank: 7 },
+    { label: 'stranded', kind: CompletionItemKind.Keyword, detail: 'of many thin conductors', rank: 7 },
+    { label: 'cloth', kind: CompletionItemKind.Keyword, detail: 'covered with cloth', rank: 7 },
+    { label: 'braided', kind: CompletionItemKind.Keyword, detail: 'in a metal braid', rank: 7 },
     { label: 'no', kind: CompletionItemKind.Keyword, text: 'no ', detail: 'its number in the cut list: no 12', rank: 6 },
     {
       label: 'screen',

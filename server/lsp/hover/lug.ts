@@ -1,5 +1,6 @@
 /** Hover on a lug: its net, everything soldered to it, its resistance to ground, and the positions that join it to others. */
 import {
+  amount,
   lugById,
   partById,
   type AnalysedCircuit,
@@ -53,7 +54,7 @@ function joints(circuit: Circuit, lug: LugId): string {
   return rows.length === 0 ? 'Nothing is soldered to it.' : table([['joined to', 'by'], ...rows]);
 }
 
-export function jointText({ kind, colour, gauge, shielded, twisted, bare, ownLead }: Joint): string {
+export function jointText({ kind, colour, gauge, shielded, twisted, bare, ownLead, make = [] }: Joint): string {
   if (kind === 'touch') return 'metal on metal';
   if (kind === 'inside') return 'a joint inside the part';
   if (kind === 'screen') return 'a screen';
@@ -61,8 +62,9 @@ export function jointText({ kind, colour, gauge, shielded, twisted, bare, ownLea
     bare ? 'bare' : '',
     shielded ? 'shielded' : '',
     twisted ? 'twisted' : '',
+    ...make,
     colour ?? '',
-    gauge === undefined ? '' : `${gauge} AWG`,
+    gauge === undefined ? '' : amount(gauge, 'awg'),
   ];
   const noun = kind === 'solder' ? 'solder' : ownLead ? 'lead' : 'wire';
   return [...words.filter((word) => word !== ''), noun].join(' ');

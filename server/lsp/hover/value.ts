@@ -1,13 +1,7 @@
 /** Hover on a value: what it is in full, how it is printed on parts, and the nearest preferred value of IEC 60063. */
+import { wireDiameter } from '../../../language/circuit/index.js';
 import { formatQuantity, parseValue } from '../../../language/grammar/index.js';
-import {
-  isPreferred,
-  letterCode,
-  nearestPreferred,
-  threeDigitCode,
-  wireDiameter,
-  wireResistance,
-} from '../../../language/electrics/index.js';
+import { isPreferred, letterCode, nearestPreferred, threeDigitCode, wireResistance } from '../../../language/electrics/index.js';
 import { code, table } from './markdown.js';
 
 /** `undefined` where the word is no value. */

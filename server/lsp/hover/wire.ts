@@ -1,15 +1,9 @@
 /** Hover on a run of wire or a direct joint: its ends, its net, gauge, length, resistance. */
+import { wireDiameter } from '../../../language/circuit/index.js';
 import { itemAt } from '../../../language/collections.js';
 import { formatQuantity } from '../../../language/grammar/index.js';
 import { lugById, type AnalysedCircuit, type Joint } from '../../../language/circuit/index.js';
-import {
-  netNames,
-  nets,
-  restingSetting,
-  wireCapacitance,
-  wireDiameter,
-  wireResistance,
-} from '../../../language/electrics/index.js';
+import { netNames, nets, restingSetting, wireCapacitance, wireResistance } from '../../../language/electrics/index.js';
 import { jointText } from './lug.js';
 import { code, paragraphs, table } from './markdown.js';
 
