@@ -14,7 +14,8 @@ export default defineConfig({
     // What the files in one worker would leave to each other is cleared here.
     setupFiles: ['tests/harness/each-file.ts'],
     // The command that a test starts keeps what it compiled in the checkout, not in the user's own folder.
-    env: { LUGWORK_CACHE: join(import.meta.dirname, '.cache', 'compiled') },
+    // Colours that the caller forces are not for what a test reads.
+    env: { LUGWORK_CACHE: join(import.meta.dirname, '.cache', 'compiled'), FORCE_COLOR: '' },
     testTimeout: patience,
     hookTimeout: patience,
   },

@@ -4,6 +4,7 @@ import { createLayoutThread } from '../layout-thread.js';
 import { CannotRun, exit } from './command.js';
 import { reason, describeError } from './system-words.js';
 import { faultOf, run, sentence } from './run.js';
+import { showsColours } from './output/terminal.js';
 import { writeAll } from './output/write-file.js';
 
 const notWritten = (error: unknown): string => `can’t write the standard output: ${describeError(error)}`;
@@ -20,7 +21,7 @@ export async function main(words: readonly string[], drawing: URL): Promise<void
   process.exitCode = await run(words, {
     cwd,
     columns: process.stdout.columns || 80,
-    colour: Boolean(process.stdout.isTTY) && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb',
+    colour: showsColours(process.env, Boolean(process.stdout.isTTY)),
     out: isFile(1) ? writeFile : (text) => void process.stdout.write(text),
     err,
     startLayout: () => createLayoutThread(drawing),

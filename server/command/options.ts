@@ -11,9 +11,15 @@ const outsideOption: OptionDefinition = {
   summary: 'let `use` name files outside the project (the repository, or else the folder)',
 };
 
+const colourOption: OptionDefinition = {
+  name: 'color',
+  choices: ['auto', 'always', 'never'],
+  summary: 'colours in text, by default on a terminal',
+};
+
 /** The options a command understands, those that all of them have among them. */
 export function optionsOf(command: Command): readonly OptionDefinition[] {
-  return [...command.options, outsideOption, helpOption];
+  return [...command.options, outsideOption, colourOption, helpOption];
 }
 
 /** Parses the words after the subcommand's name. Throws `CannotRun` for what the definition does not allow. */

@@ -61,7 +61,9 @@ function dispatch(words: readonly string[], host: Host): number | Promise<number
   }
   // Each is one line, and paths and texts of the user's stand in it: neither a terminal nor a build's log may obey them.
   const err = (text: string): void => host.err(`${oneLine(text.trimEnd())}\n`);
-  return command.run(call, { ...host, err, outside: call.flags.has('outside') });
+  const wanted = call.values.get('color') ?? 'auto';
+  const colour = wanted === 'auto' ? host.colour : wanted === 'always';
+  return command.run(call, { ...host, err, colour, outside: call.flags.has('outside') });
 }
 
 function find(name: string): Command {

@@ -17,6 +17,29 @@ function json(words: readonly string[], cwd: string): Json {
   return JSON.parse(inProcess(['check', '--format', 'json', ...words], cwd).out) as Json;
 }
 
+describe('--quiet', () => {
+  test('says nothing of a clean circuit', () => {
+    const { code, out, err } = lugwork(['check', '--quiet', 'a.lug'], folderWith({ 'a.lug': clean }));
+    expect({ code, out, err }).toEqual({ code: 0, out: '', err: '' });
+  });
+
+  test('lists findings as without it, and leaves out the last line', () => {
+    const folder = folderWith({ 'a.lug': broken });
+    const [said, quiet] = [inProcess(['check', 'a.lug'], folder), inProcess(['check', '--quiet', 'a.lug'], folder)];
+    expect(quiet.code).toBe(1);
+    expect(quiet.out).not.toContain('1 file checked');
+    expect(said.out.startsWith(`${quiet.out}\n1 file checked: `)).toBe(true);
+  });
+
+  test('is for text', () => {
+    const { code, err } = inProcess(['check', '--quiet', '--format', 'json', 'a.lug'], folderWith({ 'a.lug': clean }));
+    expect({ code, err }).toEqual({
+      code: 2,
+      err: 'lugwork: --quiet is for text; the other formats have no summary to leave out\n',
+    });
+  });
+});
+
 describe('exit code', () => {
   test('0 for a clean circuit, with a summary', () => {
     const { code, out, err } = lugwork(['check', 'a.lug'], folderWith({ 'a.lug': clean }));

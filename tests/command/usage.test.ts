@@ -2,11 +2,12 @@
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { showsColours } from '../../server/command/output/terminal.js';
 import { commands } from '../../server/command/commands/index.js';
 import { read, root } from '../harness/checkout.js';
 import { inProcess } from '../harness/in-process.js';
 import { folderWith, lugwork } from '../harness/process.js';
-import { clean } from './circuits.js';
+import { broken, clean } from './circuits.js';
 
 describe('help', () => {
   test.each([['--help'], ['-h'], ['help']])('lugwork %s lists every command', (word) => {
@@ -83,9 +84,33 @@ test('a reader that stops early is no fault', () => {
   expect(stdout.split('\n')).toHaveLength(2);
 });
 
-test('colours are for terminals', () => {
-  const folder = folderWith({ 'a.lug': 'part a : nothing\n' });
-  expect(lugwork(['check', 'a.lug'], folder, { FORCE_COLOR: '1' }).out).not.toContain('\u001b');
+test.each([
+  // By hand from no-color.org and force-color.org; where both are set Node.js itself (tty.getColorDepth) goes by FORCE_COLOR.
+  [{}, true, true],
+  [{}, false, false],
+  [{ TERM: 'dumb' }, true, false],
+  [{ NO_COLOR: '1' }, true, false],
+  [{ NO_COLOR: '' }, true, true],
+  [{ FORCE_COLOR: '1' }, false, true],
+  [{ FORCE_COLOR: '0' }, true, false],
+  [{ FORCE_COLOR: '' }, false, false],
+  [{ FORCE_COLOR: '1', NO_COLOR: '1' }, false, true],
+])('with %j on a terminal %s colours are shown %s', (env, isTerminal, shown) =>
+  expect(showsColours(env, isTerminal)).toBe(shown),
+);
+
+test('--color says it for one call', () => {
+  const folder = folderWith({ 'a.lug': broken });
+  const escape = '\u001b[';
+  expect(lugwork(['check', '--color', 'always', 'a.lug'], folder).out).toContain(escape);
+  expect(lugwork(['check', '--color', 'never', 'a.lug'], folder).out).not.toContain(escape);
+  expect(lugwork(['check', '--color', 'sometimes', 'a.lug'], folder).err).toContain('auto, always, never');
+});
+
+test('colours are for terminals, and for those who force them', () => {
+  const folder = folderWith({ 'a.lug': broken });
+  expect(lugwork(['check', 'a.lug'], folder, { FORCE_COLOR: '' }).out).not.toContain('\u001b');
+  expect(lugwork(['check', 'a.lug'], folder, { FORCE_COLOR: '1' }).out).toContain('\u001b');
 });
 
 test('the launcher that npm links starts the command', () => {

@@ -12,7 +12,7 @@ import { checkJson } from '../formats/check-json.js';
 import { counted } from '../../../language/circuit/index.js';
 import { checkJunit } from '../formats/check-junit.js';
 import { checkSarif } from '../formats/check-sarif.js';
-import { checkText } from '../formats/check-text.js';
+import { checkText, quietText } from '../formats/check-text.js';
 import { choice, numberOption } from '../options.js';
 import { forceOption, isStandardOutput, sourcesOf, writeOutput } from '../output/output.js';
 import { circuitOf, diskProject, readFiles, readPiped, readText, standardInput, type ReadFiles } from '../reading/reading.js';
@@ -40,6 +40,7 @@ export const check: Command = {
   options: [
     { name: 'format', choices: ['text', 'json', 'sarif', 'junit', 'github'], summary: 'output format of the findings' },
     { name: 'strict', summary: 'exit with 1 for warnings as well' },
+    { name: 'quiet', summary: 'print findings alone: no summary, and nothing where there are none' },
     { name: 'effort', value: 'N', summary: 'budget of the search for fixes, as a factor from 0 to 100; 1 by default' },
     { name: 'baseline', value: 'FILE', summary: 'file of known findings; only others count' },
     { name: 'write-baseline', value: 'FILE', summary: 'save the current findings as known, and exit with 0' },
@@ -51,6 +52,7 @@ export const check: Command = {
   examples: [
     'lugwork check no-3.lug',
     'lugwork check --strict circuits',
+    'lugwork check --quiet --strict circuits',
     'lugwork check --format json circuits > findings.json',
     'lugwork check --baseline known.json circuits',
     'lugwork check --staged --strict',
@@ -109,7 +111,7 @@ export const check: Command = {
     }
     const strict = call.flags.has('strict');
     const isFailure = (finding: Finding) => finding.severity === 'error' || (strict && finding.severity === 'warning');
-    if (files.length > 0 || isComplete) host.out(write(format, report, isFailure, host));
+    if (files.length > 0 || isComplete) host.out(write(format, report, isFailure, call.flags.has('quiet'), host));
     if (!isComplete) return exit.cannotRun;
     return checked.some(({ findings }) => findings.some(isFailure)) ? exit.findings : exit.good;
   },
@@ -128,6 +130,8 @@ function readInput(call: Call, host: Host): Input {
   const { operands } = call;
   const path = call.values.get('path');
   const isPiped = operands.includes(standardInput);
+  if (call.flags.has('quiet') && choice(call, check, 'format') !== 'text')
+    throw new CannotRun('--quiet is for text; the other formats have no summary to leave out');
   if (path !== undefined && !isPiped) throw new CannotRun('--path says what the standard input is, and needs - as FILE');
   if (call.flags.has('staged')) {
     if (isPiped) throw new CannotRun('--staged reads the index, so - can’t be among its files');
@@ -148,7 +152,13 @@ function readInput(call: Call, host: Host): Input {
   return { ...whole, files: [piped, ...read.files.filter(({ uri }) => uri !== piped.uri)] };
 }
 
-function write(format: string, report: CheckReport, isFailure: (finding: Finding) => boolean, host: Host): string {
+function write(
+  format: string,
+  report: CheckReport,
+  isFailure: (finding: Finding) => boolean,
+  isQuiet: boolean,
+  host: Host,
+): string {
   switch (format) {
     case 'json':
       return checkJson(report);
@@ -159,6 +169,6 @@ function write(format: string, report: CheckReport, isFailure: (finding: Finding
     case 'github':
       return checkGithub(report);
     default:
-      return checkText(report, host.colour, host.columns);
+      return (isQuiet ? quietText : checkText)(report, host.colour, host.columns);
   }
 }

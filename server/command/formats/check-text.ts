@@ -11,14 +11,22 @@ type Paint = (ink: Ink, text: string) => string;
 /** The report with a summary as its last line. */
 export function checkText(report: CheckReport, colour: boolean, columns: number): string {
   const paint = createInk(colour);
-  const blocks = report.files.flatMap((listed) => {
+  return [...blocksOf(report, paint, columns), summary(report, paint) + adopted(report)].join('\n');
+}
+
+/** What is found alone. */
+export function quietText(report: CheckReport, colour: boolean, columns: number): string {
+  return blocksOf(report, createInk(colour), columns).join('\n');
+}
+
+function blocksOf(report: CheckReport, paint: Paint, columns: number): readonly string[] {
+  return report.files.flatMap((listed) => {
     const { file, findings, note } = listed;
     const tried = new Set<string>();
     const found = findings.map((finding) => block(finding, listed, { report, paint, width: Math.min(columns, 110), tried }));
     const notes = [...lastEntry(listed).map(({ message }) => message), ...(note === undefined ? [] : [note])];
     return [...found, ...notes.map((text) => `${paint('strong', oneLine(file.path))}: ${oneLine(text)}\n`)];
   });
-  return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
 
 interface Page {

@@ -5,6 +5,16 @@ export type Ink = 'error' | 'warning' | 'info' | 'hint' | 'faint' | 'strong';
 
 const codes: Record<Ink, string> = { error: '31;1', warning: '33;1', info: '36', hint: '35', faint: '2', strong: '1' };
 
+/**
+ * Whether an output gets colours where no option says: a terminal that is not `dumb`, unless the user wants none (`NO_COLOR`, see no-color.org);
+ * any output where the user wants them (`FORCE_COLOR`, see force-color.org), which counts before `NO_COLOR`, as with Node.js itself.
+ */
+export function showsColours(env: Readonly<Record<string, string | undefined>>, isTerminal: boolean): boolean {
+  const forced = env['FORCE_COLOR'];
+  if (forced !== undefined && forced !== '') return forced !== '0' && forced !== 'false';
+  return isTerminal && !env['NO_COLOR'] && env['TERM'] !== 'dumb';
+}
+
 /** A function that inks text, or leaves it as it is where colours are not wanted. */
 export function createInk(colour: boolean): (ink: Ink, text: string) => string {
   return colour ? (ink, text) => `\u001b[${codes[ink]}m${text}\u001b[0m` : (_, text) => text;
