@@ -20,12 +20,16 @@ const newer: ReadonlySet<string> = new Set(['unusual-part']);
 const isOld = ({ rule }: Entry) => !newer.has(rule);
 
 const place = new URL('baselines/', import.meta.url);
-const old = readFileSync(new URL('version-1.json', place), 'utf8');
-const entries = (JSON.parse(old) as { findings: readonly Entry[] }).findings;
+/** Circuits that use as a mistake what has come into the language since: a lever with six positions. */
+const overtaken: ReadonlySet<string> = new Set(['faulty/type-that-does-not-exist.lug']);
+const written = JSON.parse(readFileSync(new URL('version-1.json', place), 'utf8')) as { readonly findings: readonly Entry[] };
+const entries = written.findings.filter(({ path }) => !overtaken.has(path.replace('circuits/', '')));
+const old = JSON.stringify({ ...written, findings: entries });
 const circuits = readFileSync(new URL('circuits.txt', place), 'utf8')
   .split(/^=== /m)
   .slice(1)
-  .map((block) => [block.slice(0, block.indexOf('\n')), block.slice(block.indexOf('\n') + 1)] as const);
+  .map((block) => [block.slice(0, block.indexOf('\n')), block.slice(block.indexOf('\n') + 1)] as const)
+  .filter(([name]) => !overtaken.has(name));
 
 const check = (folder: string, ...words: string[]) =>
   inProcess(['check', '--baseline', 'known.json', '--effort', '0', '--all', '--format', 'json', ...words], folder);
