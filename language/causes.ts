@@ -202,6 +202,7 @@ const heardOnly: ReadonlySet<string> = new Set([
   'idle-switch',
   'idle-part',
   'loud-kill',
+  'reversed-connector',
   'out-of-phase',
   'twin-positions',
   'constant-cut',

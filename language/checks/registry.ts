@@ -31,6 +31,7 @@ import { openPole } from './rules/open-pole.js';
 import { oscillatingStage } from './rules/oscillating-stage.js';
 import { outOfPhase } from './rules/out-of-phase.js';
 import { repeatedJoint } from './rules/repeated-joint.js';
+import { reversedConnector } from './rules/reversed-connector.js';
 import { screenReturn } from './rules/screen-return.js';
 import { selfJoint } from './rules/self-joint.js';
 import { shortedOutput } from './rules/shorted-output.js';
@@ -68,6 +69,7 @@ export const registry: readonly Rule[] = [
   // What is likely a mistake.
   unwiredPart,
   liveBattery,
+  reversedConnector,
   floatingMetal,
   silentPosition,
   oscillatingStage,

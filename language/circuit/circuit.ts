@@ -425,7 +425,12 @@ export interface TypeInfo {
   /** The two lugs that `from … to …` solders, where the type has two leads. */
   readonly leads?: readonly [string, string];
   readonly parameters: readonly ParameterInfo[];
-  readonly positions: readonly { readonly name: string; readonly joins: readonly (readonly string[])[] }[];
+  /** `where` names the parameter without which a part has no such position. */
+  readonly positions: readonly {
+    readonly name: string;
+    readonly joins: readonly (readonly string[])[];
+    readonly where?: string;
+  }[];
   /** Index of the position at which it rests. */
   readonly rest?: number;
   readonly doc?: string;

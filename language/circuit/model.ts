@@ -3,5 +3,6 @@ export * from './analysis.js';
 export * from './circuit.js';
 export * from './ids.js';
 export * from './joints.js';
+export * from './mated.js';
 export { isOwnLead, leadEnd } from './own-leads.js';
 export * from './usual-output.js';

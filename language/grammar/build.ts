@@ -238,7 +238,8 @@ function bodyStatement(node: ast.Statement, common: Common, head: HeadWord, bloc
       return { ...common, kind: 'positions', names: words(node.names) };
     case 'At': {
       const position = word(node.position);
-      return position && { ...common, kind: 'at', position, joins: (node.joins ?? []).map((contact) => words(contact.lugs)) };
+      const joins = (node.joins ?? []).map((contact) => words(contact.lugs));
+      return position && { ...common, kind: 'at', position, joins, ...some({ where: word(node.where) }) };
     }
     case 'Rest': {
       const position = word(node.position);

@@ -209,6 +209,8 @@ export interface PositionsStatement extends Node {
 export interface AtStatement extends Node {
   readonly kind: 'at';
   readonly position: Word;
+  /** The parameter without which a part has no such position. */
+  readonly where?: Word;
   readonly joins: readonly (readonly Word[])[];
 }
 export interface RestStatement extends Node {

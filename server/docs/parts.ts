@@ -61,7 +61,8 @@ function positions(body: readonly BodyStatement[]): string {
     .map((name) => {
       const at = body.find((statement) => statement.kind === 'at' && statement.position.text === name);
       const joins = at?.kind === 'at' ? at.joins.map((group) => group.map(text).join(' ')).join(', ') : 'joins nothing';
-      return `${name}${name === rest ? ' (rests)' : ''}: ${joins}`;
+      const where = at?.kind === 'at' && at.where !== undefined ? ` (where ${at.where.text})` : '';
+      return `${name}${where}${name === rest ? ' (rests)' : ''}: ${joins}`;
     })
     .join('; ');
 }

@@ -33,6 +33,8 @@ test('the order of statements changes nothing', () => {
     .chain((text) => fc.tuple(fc.constant(text), fc.shuffledSubarray(lines(text), { minLength: lines(text).length })));
   fc.assert(
     fc.property(shuffled, ([text, order]) => {
+      // The first jack whose tip is wired is the usual output, so of several the order counts.
+      fc.pre((text.match(/: jack/g) ?? []).length < 2);
       // Which of two wires repeats the other, and which joints a loop or an idle chain is told by, follow the order; that they do stays.
       const loops = (found: readonly string[]): readonly string[] =>
         found.map((one) => one.replace(/(repeated-joint|ground-loop|idle-wire) .*/, '$1'));

@@ -199,12 +199,15 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
   },
   'idle-control': isStill,
   'one-sided-control': isStill,
-  'silenced-pickup'({ circuit, heard }, claim, setting) {
+  // At one of the outputs: what is silenced at the ring may never be heard at the tip.
+  'silenced-pickup'({ circuit }, claim, setting) {
     const { volumes } = claim.subjects as unknown as { volumes: readonly { volume: string; silences: readonly string[] }[] };
     return volumes.every(({ volume, silences }) => {
       const { id } = circuit.shafts.find(({ name }) => name === volume)!;
-      const [up, down] = [heard(withRotation(setting, id, 10)), heard(withRotation(setting, id, 0))];
-      return silences.every((name) => up.has(name) && !down.has(name));
+      const namesAt = (rotation: number) =>
+        atOutputs(circuit, withRotation(setting, id, rotation)).map((at) => namesHeard(at.heard, at.plugged));
+      const [up, down] = [namesAt(10), namesAt(0)];
+      return silences.every((name) => up.some((names, output) => names.has(name) && !down[output]!.has(name)));
     });
   },
   'no-supply'({ circuit }, { kind, subjects }, setting) {
@@ -227,6 +230,20 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
         ? batteries.some(({ a }) => isOn(a, minus)) && batteries.some(({ b }) => isOn(b, plus))
         : batteries.every(({ a, b }) => !isOn(a, plus) || !isOn(b, minus)),
     );
+  },
+  'reversed-connector'({ circuit, heard }, { kind, subjects }, setting) {
+    const { connector, position, stages } = subjects as unknown as Subjects;
+    const device = circuit.switches.find(({ name }) => name === connector)!;
+    const index = device.positions.findIndex(({ label }) => label === position);
+    const turned = withPosition(setting, device.id, index);
+    if (kind === 'silent') return heard(setting).size > 0 && heard(turned).size === 0;
+    const folded = nets(circuit, turned.positions);
+    const isOn = (one: LugId, other: LugId): boolean => netOf(folded, one) === netOf(folded, other);
+    const cells = circuit.elements.flatMap((element) => (element.kind === 'battery' ? [element] : []));
+    return circuit.elements
+      .flatMap((element) => (element.kind === 'gain' ? [element] : []))
+      .filter(({ part }) => [...stages!].includes(circuit.parts[part]!.name))
+      .some(({ plus, minus }) => cells.some(({ a, b }) => isOn(a, minus) && isOn(b, plus)));
   },
   'idle-part'({ circuit }, { kind, subjects }, setting) {
     const { part } = subjects as unknown as Subjects;

@@ -54,6 +54,13 @@ const LUGS: Readonly<Record<string, string>> = {
   star: 'point [point]',
   junction: 'point',
   'tag-strip': '',
+  'connector-2': '1a 1b 2a 2b',
+  'connector-3': '1a 1b 2a 2b 3a 3b',
+  'connector-4': '1a 1b 2a 2b 3a 3b 4a 4b',
+  'connector-5': '1a 1b 2a 2b 3a 3b 4a 4b 5a 5b',
+  'connector-6': '1a 1b 2a 2b 3a 3b 4a 4b 5a 5b 6a 6b',
+  'connector-7': '1a 1b 2a 2b 3a 3b 4a 4b 5a 5b 6a 6b 7a 7b',
+  'connector-8': '1a 1b 2a 2b 3a 3b 4a 4b 5a 5b 6a 6b 7a 7b 8a 8b',
 };
 
 describe('the standard types', () => {

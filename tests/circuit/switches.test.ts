@@ -52,8 +52,10 @@ const TABLE: readonly (readonly [type: string, source: string, contacts: readonl
 ];
 
 describe('contacts', () => {
-  test('the table has a row for every standard type that has positions', () => {
-    const withPositions = standardTypeInfos().filter(({ positions }) => positions.length > 0);
+  test('the table has a row for every standard type that has positions, but those with positions that a part may lack', () => {
+    const withPositions = standardTypeInfos().filter(
+      ({ positions }) => positions.length > 0 && positions.every(({ where }) => where === undefined),
+    );
     expect(TABLE.map(([type]) => type).sort()).toEqual(withPositions.map(({ name }) => name).sort());
   });
 

@@ -351,7 +351,10 @@ describe('other statements', () => {
       ['type own : <|>', ['pickup', 'switch', 'control']],
       ['type own : switch {\n  lugs A0 A1 frame\n  metal <|>\n}', ['A0', 'A1', 'frame']],
       ['type own : switch {\n  lugs A0 A1\n  positions "play" "mute"\n  at <|>\n}', ['"play"', '"mute"']],
-      ['type own : switch {\n  lugs A0 A1\n  positions "play" "mute"\n  at "play" <|>\n}', ['joins']],
+      ['type own : switch {\n  lugs A0 A1\n  positions "play" "mute"\n  at "play" <|>\n}', ['joins', 'where']],
+      ['type own : passive {\n  lugs a b\n  takes loose, size 1mm\n  positions on off\n  at off where <|>\n}', ['loose']],
+      ['type own : passive {\n  lugs a b\n  takes loose\n  positions on off\n  at off where loose <|>\n}', ['joins']],
+      ['type own : passive {\n  lugs a b\n  takes loose\n  positions on off\n  at off where loose joins <|>\n}', ['a', 'b']],
       ['type own : switch {\n  lugs A0 A1\n  positions "play" "mute"\n  at "play" joins <|>\n}', ['A0', 'A1']],
       ['type own : pickup {\n  lugs hot ground\n  coil main from <|>\n}', ['hot', 'ground']],
       [

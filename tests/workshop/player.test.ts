@@ -75,6 +75,19 @@ describe('what the hand does', () => {
     expect(row!.join(' ')).not.toContain('pull');
   });
 
+  test('a connector is no control of the player, and has one way to be mated in the table of positions', () => {
+    const text = `part a : single-coil 6k 2H 100pF
+part plug : connector-2 { reversible }
+part o : jack
+wire a.hot to plug.1a
+wire a.ground to plug.2a
+wire plug.1b to o.tip
+wire plug.2b to o.sleeve
+`;
+    expect(rowsOf(text, CONTROLS).map(([name]) => name)).toEqual(['o']);
+    expect(rowsOf(text, POSITIONS).map(([how, heard]) => [how, heard])).toEqual([['in every setting', 'The a pickup']]);
+  });
+
   test('a trimmer is no control of the player', () => {
     const names = (type: string) =>
       rowsOf(

@@ -1,5 +1,5 @@
 /** A throw that is soldered to its own common, and so is always on. */
-import { lugById, partById, type Joint, type LugId } from '../../circuit/model.js';
+import { isMated, lugById, partById, type Joint, type LugId } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
 import { lugLabel, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule } from '../rule.js';
@@ -37,7 +37,7 @@ export const bypassedThrow = defineRule<Claim>({
 /** A pole that lies on one net as a whole is a tie point, and on ground a throw beside the common does no harm. */
 function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly { readonly lug: LugId; readonly common: LugId }[] {
   const { common } = pole;
-  if (common === undefined || partById(circuit, pole.device.part).family === 'jack') return [];
+  if (common === undefined || partById(circuit, pole.device.part).family === 'jack' || isMated(circuit, pole.device)) return [];
   const classId = joined.classOf(common);
   const used = pole.throws.filter((lug) => joined.isWired(lug));
   const bypassed = used.filter((lug) => joined.classOf(lug) === classId);

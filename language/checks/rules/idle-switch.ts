@@ -1,5 +1,5 @@
 /** A switch that changes nothing, however the others stand. */
-import { lugById, partById, type Switch } from '../../circuit/model.js';
+import { isMated, lugById, partById, type Switch } from '../../circuit/model.js';
 import { withPosition } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { createComparison, type Comparison } from '../facts/signal/comparison.js';
@@ -25,7 +25,7 @@ export const idleSwitch = defineRule<Claim>({
     if (facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const compare = createComparison(facts);
     const judged = circuit.switches
-      .filter((device) => partById(circuit, device.part).family !== 'jack' && isInUse(facts, device))
+      .filter((device) => partById(circuit, device.part).family !== 'jack' && !isMated(circuit, device) && isInUse(facts, device))
       .filter((device) => !facts.poles().some((pole) => pole.device === device && isOpenPole(facts, pole)))
       .filter((device) => !movesMoreThanSound(facts, device))
       .filter((device) => device.positions.length > 1);

@@ -1,5 +1,5 @@
 /** A kill or mute switch that silences nothing. */
-import { partById, type Switch } from '../../circuit/model.js';
+import { isMated, partById, type Switch } from '../../circuit/model.js';
 import { describeSound, withPosition } from '../../electrics/index.js';
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
@@ -47,7 +47,7 @@ function isKill({ name, positions }: Switch): boolean {
 }
 
 function isInUse({ circuit, joined }: Facts, device: Switch): boolean {
-  if (partById(circuit, device.part).family === 'jack') return false;
+  if (partById(circuit, device.part).family === 'jack' || isMated(circuit, device)) return false;
   return device.positions.some(({ joins }) => joins.some((contact) => contact.some((lug) => joined.isWired(lug))));
 }
 

@@ -18,7 +18,7 @@ import {
   type SwitchId,
   type WireLooks,
 } from '../model.js';
-import type { Arguments, PartType, View } from '../types/type-model.js';
+import type { Arguments, PartType, PositionDefinition, View } from '../types/type-model.js';
 
 /** A record that may still be written to. */
 export type Draft<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer Item)[] ? Item[] : T[K] };
@@ -37,6 +37,8 @@ export interface Instance {
   /** The lug that is meant where the part is named alone. */
   readonly only?: string;
   switch?: SwitchId;
+  /** The positions of its switch, as its type has them. */
+  positions?: readonly PositionDefinition[];
 }
 
 /** What a joint says besides its ends. */
@@ -158,7 +160,7 @@ export class Builder {
     const control = instance.switch === undefined ? undefined : this.switches[instance.switch];
     if (control === undefined || instance.type === undefined) return;
     control.positions = control.positions.map((position, index) => {
-      const joins = (instance.type?.positions[index]?.joins ?? [])
+      const joins = (instance.positions?.[index]?.joins ?? [])
         .map((names) => names.map((name) => instance.lugs.get(name)).filter((id) => id !== undefined))
         .filter((ids) => ids.length > 1);
       return { ...position, joins };

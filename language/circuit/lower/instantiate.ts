@@ -8,7 +8,8 @@ import { switchId, type Lead, type LugId, type Part, type SwitchPosition } from 
 import { ownLead, withLead } from './own-lead.js';
 import { propertiesOf, valueOf, type Properties } from './part-properties.js';
 import { counted } from '../phrases.js';
-import type { Arguments, CompiledType, InnerEnd, PartType, View } from '../types/type-model.js';
+import type { Arguments, CompiledType, InnerEnd, PartType, PositionDefinition, View } from '../types/type-model.js';
+import { PLAIN_WIRE } from '../types/wire-looks.js';
 
 /** A circuit has at most this many parts; no instrument comes near it. */
 export const MOST_PARTS_IN_ALL = 5000;
@@ -61,7 +62,7 @@ function make(state: Lowering, request: PartRequest, parent: Instance | undefine
   if (type === undefined) return instance;
   if (type.elements.length > 0)
     makeElements(state.builder, instance, type, properties, state.reports.of(request.range.uri).problems);
-  if (type.positions.length > 0) makeSwitch(state, instance, type, bindings);
+  if (type.positions.length > 0) makePositions(state, instance, type, bindings);
   if (type.parts.length > 0 || type.joints.length > 0) makeInside(state, instance, type, properties);
   return instance;
 }
@@ -88,9 +89,41 @@ export function lugDefinition(instance: Instance, lug: string): SourceRange | un
   return instance.type.lugs.get(lug)?.range ?? instance.type.numbered?.range;
 }
 
-function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bindings: Arguments): void {
-  const { part } = instance;
-  const count = positionCount(state, instance, type);
+/** A switch; where its parameters leave one position, what this joins is joined for good. */
+function makePositions(state: Lowering, instance: Instance, type: CompiledType, bindings: Arguments): void {
+  const { properties, name } = instance.part;
+  const isThere = ({ where }: PositionDefinition): boolean => where === undefined || properties[where] !== undefined;
+  const there = type.positions.filter(isThere);
+  if (there.length > 1 || there.length === type.positions.length) return makeSwitch(state, instance, there, bindings);
+  const [label] = bindings.labels;
+  if (label !== undefined) {
+    const [absent] = type.positions.filter((position) => !isThere(position));
+    report(state, 'property', label.range, `${name} has no positions to name without { ${absent?.where ?? ''} }`);
+  }
+  there.forEach(({ joins, range }) => joins.forEach((lugs) => joinForGood(state, instance, lugs, range)));
+}
+
+function joinForGood(state: Lowering, instance: Instance, names: readonly string[], range: SourceRange): void {
+  const lugs = names.map((name) => state.builder.lug(instance, name));
+  const [first] = lugs;
+  if (first === undefined) return;
+  for (const lug of lugs.slice(1))
+    state.builder.join(first, lug, {
+      kind: 'inside',
+      holder: instance.part.id,
+      form: 'solder',
+      statement: state.builder.statement(),
+      looks: PLAIN_WIRE,
+      range,
+      aRange: range,
+      bRange: range,
+      statementRange: range,
+    });
+}
+
+function makeSwitch(state: Lowering, instance: Instance, there: readonly PositionDefinition[], bindings: Arguments): void {
+  const { part, type } = instance;
+  const count = positionCount(state, instance, there.length);
   const { labels } = bindings;
   if (labels.length > 0 && labels.length !== count) {
     const range: SourceRange = { ...firstOf(labels).range, end: lastOf(labels).range.end };
@@ -101,7 +134,8 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
       `${part.name} has ${counted(count, 'position')}, and ${labels.length} ${labels.length === 1 ? 'is' : 'are'} named`,
     );
   }
-  const positions: SwitchPosition[] = type.positions.slice(0, count).map((position, index) => {
+  instance.positions = there;
+  const positions: SwitchPosition[] = there.slice(0, count).map((position, index) => {
     const number = index + 1;
     const label = labels[index];
     return {
@@ -115,7 +149,8 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
   labels.forEach((label) => {
     recordUse(state, { kind: 'position', range: label.range, definition: label.range, name: label.text, part: part.id }, true);
   });
-  const rest = bindings.rest?.index ?? type.rest;
+  const rests = type?.positions[bindings.rest?.index ?? type.rest ?? -1];
+  const rest = rests === undefined ? -1 : there.indexOf(rests);
   const id = switchId(state.builder.switches.length);
   instance.switch = id;
   state.builder.switches.push({
@@ -123,13 +158,12 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
     part: part.id,
     name: part.name,
     positions,
-    ...(rest === undefined || rest >= count ? {} : { rest }),
+    ...(rest < 0 || rest >= count ? {} : { rest }),
   });
 }
 
 /** How many positions a stop washer leaves; all where none is set. */
-function positionCount(state: Lowering, instance: Instance, type: CompiledType): number {
-  const all = type.positions.length;
+function positionCount(state: Lowering, instance: Instance, all: number): number {
   const property = instance.part.properties.stop;
   const stop = valueOf(property);
   if (stop === undefined || stop === all) return all;

@@ -1,4 +1,4 @@
-/** The positions of a type: `positions`, `at … joins …`, `rest`. */
+/** The positions of a type: `positions`, `at … where … joins …`, `rest`. */
 import type { AtStatement, PositionsStatement, RestStatement, Word } from '../../grammar/index.js';
 import { nameList } from '../phrases.js';
 import { quantity } from '../quantities.js';
@@ -51,8 +51,40 @@ export function readContacts(
   }
   const position = index === undefined ? undefined : draft.positions[index];
   if (index === undefined || position === undefined) return;
-  draft.positions[index] = { ...position, joins: begun.has(index) ? [...position.joins, ...joins] : joins };
+  const where = statement.where === undefined ? position.where : parameterOf(draft, statement.where, origin, context);
+  draft.positions[index] = {
+    ...position,
+    joins: begun.has(index) ? [...position.joins, ...joins] : joins,
+    ...(where === undefined ? {} : { where }),
+  };
   begun.add(index);
+}
+
+/** The parameter that `where` names: one that a part gives or leaves out. */
+function parameterOf(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): string | undefined {
+  if (isMissing(word)) return undefined;
+  const range = rangeOn(origin, word.range);
+  const parameter = draft.parameters.get(word.text);
+  if (parameter !== undefined && parameter.kind === 'free') {
+    const definition = parameter.range;
+    context.names.push({
+      kind: 'property',
+      range,
+      isDefinition: false,
+      name: word.text,
+      ...(definition === undefined ? {} : { definition }),
+    });
+    return word.text;
+  }
+  const names = [...draft.parameters.values()].flatMap(({ kind, name, range: own }) =>
+    kind === 'free' && own !== undefined ? [name] : [],
+  );
+  const says =
+    parameter === undefined
+      ? `${draft.name} takes no ${word.text}; declare it: takes ${word.text}`
+      : `${word.text} always has a value, so it can’t decide whether there is a position; \`where\` needs a parameter without a default`;
+  context.problems.addMeant('unknown-name', range, says, word.text, names);
+  return undefined;
 }
 
 /** `rest mono`, or `rest 5` on a type without positions: the rotation of its shaft. */

@@ -24,7 +24,7 @@ export function typeInfo(type: Omit<CompiledType, 'info'>): TypeInfo {
     coils: type.elements.filter((element) => element.kind === 'coil').map((coil) => coil.name),
     shafts: [...new Set(shafts)],
     parameters: [...type.parameters.values()].map((parameter) => parameterInfo(parameter, type.parameters)),
-    positions: type.positions.map((position) => ({ name: position.name, joins: position.joins })),
+    positions: type.positions.map(({ name, joins, where }) => ({ name, joins, ...(where === undefined ? {} : { where }) })),
     range: type.range,
     nameRange: type.nameRange,
     ...(type.numbered === undefined ? {} : { numbered: { from: type.numbered.from, to: type.numbered.to } }),

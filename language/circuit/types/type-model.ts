@@ -76,6 +76,8 @@ export interface PositionDefinition {
   readonly quoted: boolean;
   readonly range: SourceRange;
   readonly joins: readonly (readonly string[])[];
+  /** The parameter without which a part has no such position. */
+  readonly where?: string;
 }
 
 /** A property of an element: a value, words, or a parameter of the type. */

@@ -22,6 +22,7 @@ export type PartKind =
   | 'star'
   | 'junction'
   | 'strip'
+  | 'connector'
   | 'terminal'
   | 'mark'
   | 'box';
@@ -63,6 +64,7 @@ export function partKind(circuit: Circuit, part: Part): PartKind {
   const pot = potKind(circuit, part, kinds.filter((kind) => kind === 'track').length);
   if (pot !== undefined) return pot;
   if ([part.type, ...part.ancestry].some((type) => type.startsWith('rotary-'))) return 'rotary';
+  if ([part.type, ...part.ancestry].some((type) => type.startsWith('connector-')) && part.rows.length === 2) return 'connector';
   if (part.family === 'switch') return 'switch';
   return twoLeadKind(part, kinds) ?? 'box';
 }

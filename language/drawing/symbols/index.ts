@@ -3,6 +3,7 @@ import { firstOf } from '../../collections.js';
 import type { DiagramPart } from '../diagram/diagram.js';
 import type { PartKind, SwitchForm } from '../diagram/part-kind.js';
 import { amplifierSymbol, boxSymbol, stripSymbol } from './box.js';
+import { connectorSymbol } from './connector.js';
 import { isJackLike, jackSymbol } from './jack.js';
 import { leverSymbol } from './lever.js';
 import { bridgeSymbol, markSymbol, pointSymbol, starSymbol } from './metal.js';
@@ -63,6 +64,7 @@ const looks: Readonly<Record<PartKind, Look>> = {
   junction: alone(pointSymbol),
   terminal: alone(pointSymbol),
   strip: turning(stripSymbol),
+  connector: turning(connectorSymbol),
   mark: turning(markSymbol),
   box: alone(boxSymbol),
 };

@@ -93,6 +93,7 @@ export type LugworkKeywordNames =
     | "track"
     | "type"
     | "use"
+    | "where"
     | "wiper"
     | "wire"
     | "within"
@@ -193,7 +194,7 @@ export function isArrangement(item: unknown): item is Arrangement {
 }
 
 /**
- * what a position joins; a position without such a line joins nothing
+ * what a position joins; a position without such a line joins nothing, and one with `where` is there only on parts that give that parameter
  * @needs a position joins lugs: at POSITION joins LUG LUG
  * @snippet at ${1:1} joins ${0:A0 A1}
  */
@@ -201,12 +202,14 @@ export interface At extends langium.AstNode {
     readonly $type: 'At';
     joins: Array<Contact>;
     position: Position;
+    where?: Name;
 }
 
 export const At = {
     $type: 'At',
     joins: 'joins',
-    position: 'position'
+    position: 'position',
+    where: 'where'
 } as const;
 
 export function isAt(item: unknown): item is At {
@@ -1315,6 +1318,9 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 },
                 position: {
                     name: At.position
+                },
+                where: {
+                    name: At.where
                 }
             },
             superTypes: [BodyStatement.$type]

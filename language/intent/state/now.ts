@@ -1,5 +1,5 @@
 /** Expectations from what is so now: each position's sound, hum and reading, and what the pots do. */
-import { lugById, partById, type AnalysedCircuit, type Shaft } from '../../circuit/model.js';
+import { isMated, lugById, partById, type AnalysedCircuit, type Shaft } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { heardAt, outputsOf, withPosition, withRotation, type Setting } from '../../electrics/index.js';
 import { decibelText, hertzText, ohmText } from '../../checks/index.js';
@@ -105,10 +105,12 @@ function* linesHere(circuit: AnalysedCircuit, options: NowOptions): Steps<readon
 
 type Turn = (setting: Setting) => Setting;
 
-/** Each button, and each other switch that rests, in its other positions; plugs are no switches. */
+/** Each button, and each other switch that rests, in its other positions; plugs and connectors are no switches. */
 function pressesOf(circuit: AnalysedCircuit): readonly Turn[] {
   return circuit.switches
-    .filter(({ rest, part }) => rest !== undefined && partById(circuit, part).family !== 'jack')
+    .filter(
+      (device) => device.rest !== undefined && partById(circuit, device.part).family !== 'jack' && !isMated(circuit, device),
+    )
     .flatMap(({ id, rest, positions }) =>
       [...positions.keys()]
         .filter((index) => index !== rest)

@@ -14,6 +14,93 @@ type buffer : amplifier {
   gain from in to out { gain gain, input input, output output, plus plus, minus minus, current current }
 }
 `,
+  'lugwork:/parts/connectors.lug': `// The standard connectors: a plug and its socket, which join two halves of an instrument. Contact n of half a meets contact n of
+// half b. Which half is the plug is not said. Rows are the contacts of each half, seen from the solder side; common practice.
+
+/** A connector with two contacts. With \`reversible\` it can also be mated the other way round: then 1a meets 2b. Common practice. */
+type connector-2 : passive {
+  lugs 1a 1b 2a 2b
+  rows 1a 2a / 1b 2b
+  /** Nothing keeps the plug from being put in the other way round. */
+  takes reversible
+  positions "as marked" reversed
+  at "as marked" joins 1a 1b, 2a 2b
+  at reversed where reversible joins 1a 2b, 2a 1b
+  rest "as marked"
+}
+
+/** A connector with three contacts. With \`reversible\` it can also be mated the other way round: then 1a meets 3b. Common practice. */
+type connector-3 : passive {
+  lugs 1a 1b 2a 2b 3a 3b
+  rows 1a 2a 3a / 1b 2b 3b
+  /** Nothing keeps the plug from being put in the other way round. */
+  takes reversible
+  positions "as marked" reversed
+  at "as marked" joins 1a 1b, 2a 2b, 3a 3b
+  at reversed where reversible joins 1a 3b, 2a 2b, 3a 1b
+  rest "as marked"
+}
+
+/** A connector with four contacts. With \`reversible\` it can also be mated the other way round: then 1a meets 4b. Common practice. */
+type connector-4 : passive {
+  lugs 1a 1b 2a 2b 3a 3b 4a 4b
+  rows 1a 2a 3a 4a / 1b 2b 3b 4b
+  /** Nothing keeps the plug from being put in the other way round. */
+  takes reversible
+  positions "as marked" reversed
+  at "as marked" joins 1a 1b, 2a 2b, 3a 3b, 4a 4b
+  at reversed where reversible joins 1a 4b, 2a 3b, 3a 2b, 4a 1b
+  rest "as marked"
+}
+
+/** A connector with five contacts. With \`reversible\` it can also be mated the other way round: then 1a meets 5b. Common practice. */
+type connector-5 : passive {
+  lugs 1a 1b 2a 2b 3a 3b 4a 4b 5a 5b
+  rows 1a 2a 3a 4a 5a / 1b 2b 3b 4b 5b
+  /** Nothing keeps the plug from being put in the other way round. */
+  takes reversible
+  positions "as marked" reversed
+  at "as marked" joins 1a 1b, 2a 2b, 3a 3b, 4a 4b, 5a 5b
+  at reversed where reversible joins 1a 5b, 2a 4b, 3a 3b, 4a 2b, 5a 1b
+  rest "as marked"
+}
+
+/** A connector with six contacts. With \`reversible\` it can also be mated the other way round: then 1a meets 6b. Common practice. */
+type connector-6 : passive {
+  lugs 1a 1b 2a 2b 3a 3b 4a 4b 5a 5b 6a 6b
+  rows 1a 2a 3a 4a 5a 6a / 1b 2b 3b 4b 5b 6b
+  /** Nothing keeps the plug from being put in the other way round. */
+  takes reversible
+  positions "as marked" reversed
+  at "as marked" joins 1a 1b, 2a 2b, 3a 3b, 4a 4b, 5a 5b, 6a 6b
+  at reversed where reversible joins 1a 6b, 2a 5b, 3a 4b, 4a 3b, 5a 2b, 6a 1b
+  rest "as marked"
+}
+
+/** A connector with seven contacts. With \`reversible\` it can also be mated the other way round: then 1a meets 7b. Common practice. */
+type connector-7 : passive {
+  lugs 1a 1b 2a 2b 3a 3b 4a 4b 5a 5b 6a 6b 7a 7b
+  rows 1a 2a 3a 4a 5a 6a 7a / 1b 2b 3b 4b 5b 6b 7b
+  /** Nothing keeps the plug from being put in the other way round. */
+  takes reversible
+  positions "as marked" reversed
+  at "as marked" joins 1a 1b, 2a 2b, 3a 3b, 4a 4b, 5a 5b, 6a 6b, 7a 7b
+  at reversed where reversible joins 1a 7b, 2a 6b, 3a 5b, 4a 4b, 5a 3b, 6a 2b, 7a 1b
+  rest "as marked"
+}
+
+/** A connector with eight contacts. With \`reversible\` it can also be mated the other way round: then 1a meets 8b. Common practice. */
+type connector-8 : passive {
+  lugs 1a 1b 2a 2b 3a 3b 4a 4b 5a 5b 6a 6b 7a 7b 8a 8b
+  rows 1a 2a 3a 4a 5a 6a 7a 8a / 1b 2b 3b 4b 5b 6b 7b 8b
+  /** Nothing keeps the plug from being put in the other way round. */
+  takes reversible
+  positions "as marked" reversed
+  at "as marked" joins 1a 1b, 2a 2b, 3a 3b, 4a 4b, 5a 5b, 6a 6b, 7a 7b, 8a 8b
+  at reversed where reversible joins 1a 8b, 2a 7b, 3a 6b, 4a 5b, 5a 4b, 6a 3b, 7a 2b, 8a 1b
+  rest "as marked"
+}
+`,
   'lugwork:/parts/controls.lug': `// The standard pots. Common practice: shaft towards you and lugs down, 1 2 3 stand from left to right, 2 is the wiper, and
 // turned up to 10 the wiper stands at lug 3. Rows are seen from the solder side, so mirrored.
 // Audio taper: the exponential law of the MathWorks "Potentiometer" block reference, 15 % at mid rotation (from memory, for a pot

@@ -1,5 +1,6 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
 import {
+  isMated,
   farEnd,
   isOwnLead,
   leadEnd,
@@ -160,7 +161,10 @@ function settingText(build: Build): string {
     build.circuit.shafts.length === 0 ? [] : [`pots at ${build.circuit.shafts.every(({ rest }) => rest === 10) ? '10' : 'rest'}`];
   // A jack that switches is read as it stands in use: a plug in it.
   const jacks = build.circuit.switches.filter((device) => device.rest !== undefined && build.part(device.part).family === 'jack');
-  return listed([...switches, ...pots, ...jacks.map(({ name }) => `a plain plug in ${name}`)]);
+  const mated = build.circuit.switches
+    .filter((device) => isMated(build.circuit, device))
+    .map(({ name, positions: all, rest }) => `${name} mated “${all[rest ?? 0]?.label ?? '1'}”`);
+  return listed([...switches, ...pots, ...jacks.map(({ name }) => `a plain plug in ${name}`), ...mated]);
 }
 
 /** Lugs side by side that this stage has soldered and that must not be bridged by a blob: one line a part. */

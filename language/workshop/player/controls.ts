@@ -1,5 +1,5 @@
 /** What the player's hand finds on the instrument, and the words for what it does there. */
-import type { Part, Shaft, Switch } from '../../circuit/model.js';
+import { isMated, type Part, type Shaft, type Switch } from '../../circuit/model.js';
 import { firstOf, groupBy } from '../../collections.js';
 import { capitalised, listed } from '../../words.js';
 import type { Build } from '../build.js';
@@ -49,13 +49,18 @@ const KINDS: readonly (readonly [string, ControlKind])[] = [
   ['pot-push-', 'pull knob'],
 ];
 
-/** Every control of the instrument in the order of the text; jacks and presets are none. */
+/** Every control of the instrument in the order of the text; jacks, connectors and presets are none. */
 export function controlsOf(build: Build): readonly Control[] {
   const { switches, shafts } = build.circuit;
   return build.parts.flatMap((part): readonly Control[] => {
     const device = switches.find((one) => one.part === part.id);
     const own = shafts.filter((shaft) => shaft.part === part.id);
-    if (part.family === 'jack' || (device === undefined && (own.length === 0 || isPreset(part)))) return [];
+    if (
+      part.family === 'jack' ||
+      (device !== undefined && isMated(build.circuit, device)) ||
+      (device === undefined && (own.length === 0 || isPreset(part)))
+    )
+      return [];
     const kind = kindOf(part, device);
     return [{ kind, name: plainName(part.name), part, shafts: own, ...(device === undefined ? {} : { device }) }];
   });

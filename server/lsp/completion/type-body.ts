@@ -28,7 +28,9 @@ export function bodyOffers(asked: CompletionContext): Offer[] {
       return takesOffers(asked);
     case 'at':
       if (before.length === 1) return positions(asked);
-      return before.length === 2 ? words(['joins']) : ownLugs(asked);
+      if (last.image === 'where') return givenParameters(asked);
+      if (before.length === 2) return words(['joins', 'where']);
+      return before.length === 4 && before[2]?.image === 'where' ? words(['joins']) : ownLugs(asked);
     case 'rest':
       return before.length === 1 ? positions(asked) : [];
     case 'also':
@@ -38,6 +40,16 @@ export function bodyOffers(asked: CompletionContext): Offer[] {
         ? elementOffers(asked, head as keyof typeof ELEMENT_PROPERTIES)
         : [];
   }
+}
+
+/** Parameters without a default, which a part gives or leaves out. */
+function givenParameters(asked: CompletionContext): Offer[] {
+  const type = asked.at.tree.statements.find((one) => one.kind === 'type' && one.line === asked.type?.line);
+  if (type?.kind !== 'type') return [];
+  const free = type.body
+    .flatMap((one) => (one.kind === 'takes' ? one.parameters : []))
+    .filter(({ value, choices }) => value === undefined && choices.length === 0);
+  return words(free.map(({ name }) => name.text));
 }
 
 function positions(asked: CompletionContext): Offer[] {

@@ -17,7 +17,7 @@ export function typeHover(type: TypeInfo): string {
     ['shafts', shafts.length < 2 ? undefined : codes(shafts)],
   ];
   const contacts = positions.map((position) => [
-    code(position.name),
+    position.where === undefined ? code(position.name) : `${code(position.name)}, where ${code(position.where)}`,
     position.joins.length === 0 ? 'joins nothing' : position.joins.map((group) => codes(group)).join('; '),
   ]);
   const taken = parameters.map((parameter) => [code(parameter.name), parameterText(parameter), plain(parameter.doc ?? '')]);

@@ -1,5 +1,6 @@
 /** What is heard, setting by setting, and which pickups nothing can make heard. */
 import {
+  isMated,
   altered,
   type AnalysedCircuit,
   type Circuit,
@@ -207,11 +208,11 @@ export function pickupsOf(circuit: Circuit): readonly Part[] {
   );
 }
 
-/** Each resting switch in its other positions, one at a time. */
+/** Each resting switch in its other positions, one at a time; connectors stay as they are mated. */
 function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[] {
   return groups.flatMap(({ setting }) =>
     circuit.switches
-      .filter((device) => device.rest !== undefined)
+      .filter((device) => device.rest !== undefined && !isMated(circuit, device))
       .flatMap((device) =>
         device.positions.flatMap((_, index) => (index === device.rest ? [] : [withPosition(setting, device.id, index)])),
       ),

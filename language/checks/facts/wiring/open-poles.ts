@@ -1,11 +1,11 @@
 /** Poles of which one side is soldered and the other is not. */
-import { partById, type LugId } from '../../../circuit/model.js';
+import { isMated, partById, type LugId } from '../../../circuit/model.js';
 import type { Facts } from '../facts.js';
 import type { Pole } from '../../../electrics/index.js';
 
-/** True where what comes to the pole goes no further: one side open, and a wire that ends on the other. A jack's contacts may stay free. */
+/** True where what comes to the pole goes no further: one side open, and a wire that ends on the other. The contacts of a jack or a connector may stay free. */
 export function isOpenPole(facts: Facts, pole: Pole): boolean {
-  if (partById(facts.circuit, pole.device.part).family === 'jack') return false;
+  if (partById(facts.circuit, pole.device.part).family === 'jack' || isMated(facts.circuit, pole.device)) return false;
   const [wired, free] = sidesOf(facts, pole);
   return free.length > 0 && wired.some((lug) => facts.joined.wires(lug) === 1);
 }
