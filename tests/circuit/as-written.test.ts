@@ -23,7 +23,7 @@ describe('tapers', () => {
     expect(tapersOf(`${own}part a : slider`)).toEqual([meant]);
   });
 
-  test('a choice of that name that a type has of its own is meant first', () => {
+  test('where a type has a choice of that name, it is meant', () => {
     const circuit = soundCircuit(
       'type scale : passive {\n  lugs a b\n  takes marking flat|log, taper audio|linear\n}\npart a : scale log',
     );
@@ -106,7 +106,7 @@ wire volume.case to output.sleeve
   test.each([
     ['written as two ends of the lead', 'wire bridge.hot to volume.3 braided\nwire bridge.ground to volume.case braided'],
     ['written as a core and its screen', 'wire bridge.hot to volume.3 braided screen to bridge.ground and volume.case'],
-  ])('that is a pickup’s return is right as it is: %s', (_, lead) => expect(rules(guitar(lead))).toEqual([]));
+  ])('that is a pickup’s return is right: %s', (_, lead) => expect(rules(guitar(lead))).toEqual([]));
 
   test('of a wire between two other parts has to be connected', () => {
     const base = guitar('wire bridge.hot to volume.3\nwire bridge.ground to volume.case');

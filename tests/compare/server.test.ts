@@ -43,7 +43,7 @@ test('two wires that together turn a phase are each told with what it does alone
     expect(effects).toContainEqual(expect.stringMatching(/^selector "neck": sounds silent becomes neck/) as string);
 });
 
-test('what is gone stands at the line that was above it, and changes its positions', async () => {
+test('what is gone is marked at the line above it, and changes its positions', async () => {
   const now = edited(old, '- wire neck.ground to volume.case\n');
   const lines = await changedLines(now);
   const above = old.split('\n')[old.split('\n').indexOf('wire neck.ground to volume.case') - 1]!;

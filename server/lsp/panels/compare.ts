@@ -94,7 +94,7 @@ function sceneLinks(before: AnalysedCircuit, old: Diagram, after: AnalysedCircui
   ];
 }
 
-/** What is gone has no line any more: it stands at the one that was above it, at the title where there is none. */
+/** What is gone has no line any more: it is marked at the statement above it, or at the title. */
 function* changedLineSteps(uri: string, before: Side, after: Side): Steps<readonly ChangedLine[]> {
   const change = yield* changeSteps(before, after);
   const effects = yield* wireEffectSteps(before.circuit, after.circuit, change);
