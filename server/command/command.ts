@@ -46,6 +46,8 @@ export interface Host {
   readonly outside?: boolean;
   out(text: string): void;
   err(text: string): void;
+  /** A page of the reference, by its path in the project, as Markdown. Throws `CannotRun` where it is not installed. */
+  readPage(path: string): string;
   /** Starts what lays out drawings; the subcommand that asked for it disposes of it. */
   startLayout(): LayoutThread;
 }

@@ -1,5 +1,6 @@
 /** The process around the command: arguments in, streams and exit code out. It is bundled by itself, and `start.ts` loads it. */
-import { fstatSync } from 'node:fs';
+import { fstatSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { createLayoutThread } from '../layout-thread.js';
 import { CannotRun, exit } from './command.js';
 import { reason, describeError } from './system-words.js';
@@ -24,8 +25,18 @@ export async function main(words: readonly string[], drawing: URL): Promise<void
     colour: showsColours(process.env, Boolean(process.stdout.isTTY)),
     out: isFile(1) ? writeFile : (text) => void process.stdout.write(text),
     err,
+    readPage: (path) => readPage(new URL(`../${path}`, drawing)),
     startLayout: () => createLayoutThread(drawing),
   });
+}
+
+/** The editor's own copy of the command comes without these pages. */
+function readPage(page: URL): string {
+  try {
+    return readFileSync(page, 'utf8');
+  } catch (error) {
+    throw new CannotRun(`can’t read the page that is installed with lugwork (${fileURLToPath(page)}): ${describeError(error)}`);
+  }
 }
 
 function guardStreams(): void {

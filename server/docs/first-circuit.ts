@@ -29,10 +29,13 @@ async function outputOf(text: string, command: string): Promise<string> {
     writeFileSync(join(folder, example), text);
     let out = `$ npx lugwork ${command} ${example}\n`;
     const take = (part: string) => void (out += part);
+    const readPage = () => {
+      throw new Error('The first circuit has no page of a rule.');
+    };
     const startLayout = () => {
       throw new Error('The first circuit is not drawn.');
     };
-    await run([command, example], { cwd: folder, columns: 100, colour: false, out: take, err: take, startLayout });
+    await run([command, example], { cwd: folder, columns: 100, colour: false, out: take, err: take, readPage, startLayout });
     return out;
   } finally {
     rmSync(folder, { recursive: true });

@@ -2,6 +2,8 @@
 import { mkdirSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { rules } from '../../language/checks/index.js';
+import { read } from '../harness/checkout.js';
 import { inProcess } from '../harness/in-process.js';
 import { folderWith, lugwork } from '../harness/process.js';
 import { broken, clean, library, unreadable } from './circuits.js';
@@ -36,6 +38,37 @@ describe('--quiet', () => {
     expect({ code, err }).toEqual({
       code: 2,
       err: 'lugwork: --quiet is for text; the other formats have no summary to leave out\n',
+    });
+  });
+});
+
+describe('--explain', () => {
+  test.each(rules.map(({ id }) => id))('%s has its page', (id) => {
+    const { code, out, err } = inProcess(['check', '--explain', id], folderWith({}));
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out.startsWith(`# ${id}\n`)).toBe(true);
+    expect(out).toContain('## Why it matters at the bench');
+  });
+
+  test('a fault of the text has a sentence', () => {
+    const { code, out } = lugwork(['check', '--explain', 'unknown-name'], folderWith({}));
+    expect(code).toBe(0);
+    expect(out).toMatch(/^# unknown-name\n\nA part, lug/);
+  });
+
+  test('the built command reads the pages beside it', () => {
+    const { code, out } = lugwork(['check', '--explain', 'floating-metal'], folderWith({}));
+    expect({ code, out }).toEqual({ code: 0, out: read('language/checks/rules/floating-metal.md') });
+  });
+
+  test('a name that is none gets the nearest, and a FILE beside it is too much', () => {
+    expect(inProcess(['check', '--explain', 'flaoting-metal'], folderWith({}))).toMatchObject({
+      code: 2,
+      err: 'lugwork: there is no rule flaoting-metal; did you mean floating-metal?\n',
+    });
+    expect(inProcess(['check', '--explain', 'floating-metal', 'a.lug'], folderWith({ 'a.lug': clean }))).toMatchObject({
+      code: 2,
+      err: 'lugwork: --explain shows a page and checks nothing: leave out FILE\n',
     });
   });
 });

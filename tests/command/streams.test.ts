@@ -72,6 +72,9 @@ describe('one sentence, no stack trace', () => {
       err: (text: string) => {
         said += text;
       },
+      readPage: () => {
+        throw new Error('no page is asked for here');
+      },
       startLayout: () => {
         throw new Error('nothing is drawn here');
       },

@@ -1,4 +1,6 @@
 /** Runs the command in the process of the tests, from its sources: for what a command says, writes and answers, many times faster than a process each. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Host } from '../../server/command/command.js';
 import { run } from '../../server/command/run.js';
 import { elkLayout } from '../../server/elk.js';
@@ -45,6 +47,7 @@ function listener(words: readonly string[], cwd: string): { host: Host; said: { 
     colour: false,
     out: (text) => void (said.out += text),
     err: (text) => void (said.err += text),
+    readPage: (path) => readFileSync(join(root, path), 'utf8'),
     startLayout: () => ({ layout: elkLayout, dispose: () => undefined }),
   };
   return { host, said };

@@ -18,6 +18,7 @@ import { forceOption, isStandardOutput, sourcesOf, writeOutput } from '../output
 import { circuitOf, diskProject, readFiles, readPiped, readText, standardInput, type ReadFiles } from '../reading/reading.js';
 import { readStaged } from '../reading/staged.js';
 import { realOf } from '../reading/within.js';
+import { explained } from '../explain.js';
 import { withRepairsFound } from '../repairs.js';
 import { createReport, type CheckedFile, type CheckReport } from '../output/report.js';
 import { mostEffort } from '../../stopped-search.js';
@@ -44,6 +45,11 @@ export const check: Command = {
     { name: 'effort', value: 'N', summary: 'budget of the search for fixes, as a factor from 0 to 100; 1 by default' },
     { name: 'baseline', value: 'FILE', summary: 'file of known findings; only others count' },
     { name: 'write-baseline', value: 'FILE', summary: 'save the current findings as known, and exit with 0' },
+    {
+      name: 'explain',
+      value: 'RULE',
+      summary: 'show the page of a rule: what it finds, why it matters, an example and its repair',
+    },
     { name: 'all', summary: 'list every finding, also those that follow from another, without limits' },
     { name: 'staged', summary: 'check what is staged for the next commit, for a pre-commit hook' },
     forceOption,
@@ -56,10 +62,13 @@ export const check: Command = {
     'lugwork check --format json circuits > findings.json',
     'lugwork check --baseline known.json circuits',
     'lugwork check --staged --strict',
+    'lugwork check --explain floating-metal',
     'lugwork check - --path no-3.lug < draft.txt',
   ],
 
   run(call, host) {
+    const rule = call.values.get('explain');
+    if (rule !== undefined) return explain(rule, call, host);
     const effort = numberOption(call, 'effort', 1, 0, mostEffort);
     const { files, isComplete, passedOver, project, read, cwd } = readInput(call, host);
     const found = files.map((file) => ({ file, findings: findings(circuitOf(project, file.uri)) }));
@@ -116,6 +125,12 @@ export const check: Command = {
     return checked.some(({ findings }) => findings.some(isFailure)) ? exit.findings : exit.good;
   },
 };
+
+function explain(rule: string, { operands }: Call, host: Host): number {
+  if (operands.length > 0) throw new CannotRun('--explain shows a page and checks nothing: leave out FILE');
+  host.out(explained(rule, host));
+  return exit.good;
+}
 
 interface Input extends ReadFiles {
   readonly project: Project;
