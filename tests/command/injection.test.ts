@@ -98,6 +98,8 @@ const cases: readonly Case[] = [
   c('check --staged FILE', 'text', ['text']),
   c('check --path FILE -', 'text', ['text', 'untitled']),
   c('check --effort 0 FILE', 'text', ['text']),
+  c('check --quiet FILE', 'text', ['text']),
+  c('check --explain floating-metal', 'text', ['text']),
   c('positions --format text FILE', 'text'),
   c('positions --format json FILE', 'json'),
   c('positions --format markdown FILE', 'markdown'),
@@ -284,6 +286,13 @@ test('a plate or cavity that is not there is said with the ones that are, on one
   const { code, out, err } = await call(['draw', '--plate', evil, files.text]);
   expect([code, out]).toEqual([2, '']);
   expect(err).toContain('__cavity__');
+  checkers.text(err);
+});
+
+test('a rule that is not there is said on one line', async () => {
+  const { code, out, err } = await call(['check', '--explain', evil]);
+  expect([code, out]).toEqual([2, '']);
+  expect(err).toContain('there is no rule');
   checkers.text(err);
 });
 
