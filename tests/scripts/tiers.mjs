@@ -38,6 +38,8 @@ export const longFiles = [
   'tests/command/limits.test.ts',
   'tests/command/streams.test.ts',
   'tests/command/walk.test.ts',
+  'tests/command/caps.test.ts',
+  'tests/compare/review/review.test.ts',
   'tests/compare/review/workflow-branches.test.ts',
   'tests/command/writing.test.ts',
   'tests/grammar/long-statements.test.ts',
