@@ -112,7 +112,7 @@ function stateSpaces(): readonly SolverRow[] {
   const phased = switchedCircuit(6, true);
   const row = (what: string, made: AnalysedCircuit): readonly SolverRow[] => {
     const { groups, settings } = enumerate(made);
-    const copies = Array.from({ length: 6 }, () => ({ ...made }));
+    const copies = Array.from({ length: 6 }, () => analysed(made));
     return [
       {
         what: `${settings.length} combinations, ${what}: nets`,
@@ -121,7 +121,7 @@ function stateSpaces(): readonly SolverRow[] {
       },
       {
         what: `${settings.length} combinations, ${what}: sound, hum, reading`,
-        ms: median(5, () => ({ ...made }), namedPositions),
+        ms: median(5, () => analysed(made), namedPositions),
         remark: `limit ${combinationLimit}`,
       },
     ];
