@@ -86,7 +86,9 @@ export interface Lead {
   readonly gauge?: number;
   /** Metres. */
   readonly length?: number;
+  /** Within a screen or a braid. */
   readonly shielded: boolean;
+  readonly make?: WireLooks['make'];
   readonly range: SourceRange;
 }
 

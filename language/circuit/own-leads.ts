@@ -13,7 +13,10 @@ export interface LugLookup {
 export function isOwnLead(lookup: LugLookup, joint: Joint): boolean {
   if (joint.kind !== 'wire') return false;
   if (joint.ownLead) return true;
-  const isPlain = joint.colour === undefined && joint.gauge === undefined && joint.length === undefined && !joint.shielded;
+  // A braid says that it is the pickup's own: nobody braids a wire off the reel.
+  const isMade = (joint.make ?? []).some((make) => make !== 'braided');
+  const isPlain =
+    joint.colour === undefined && joint.gauge === undefined && joint.length === undefined && !joint.shielded && !isMade;
   return isPlain && leadEnd(lookup, joint) !== undefined;
 }
 

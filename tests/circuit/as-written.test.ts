@@ -82,6 +82,25 @@ describe('what a wire is made of', () => {
     expect(soundCircuit('part a, b : star\nwire a to b black').joints[0]!.make).toBeUndefined();
   });
 
+  test('a lead that comes with a part keeps it, and so does the wire that is this lead', () => {
+    const circuit = soundCircuit(
+      'part p : single-coil { lead hot white braided stranded 300mm }\npart v : pot\nwire p.hot to v.3',
+    );
+    const made = { make: ['stranded', 'braided'], colour: 'white' };
+    expect(partOf(circuit, 'p').leads).toMatchObject([{ ...made, shielded: true }]);
+    expect(circuit.joints[0]).toMatchObject({ ...made, ownLead: true });
+  });
+
+  // Common practice, no source: a pickup comes with a braided lead, a wire that is described otherwise is cut off a reel.
+  test.each([
+    ['', true],
+    ['braided', true],
+    ['cloth stranded', false],
+  ])('a wire from a pickup without leads, “%s”, is its own: %s', (words, isOwn) => {
+    const { joints } = soundCircuit(`part p : single-coil\npart v : pot\nwire p.hot to v.3 ${words}`);
+    expect(joints[0]!.mark?.startsWith('L')).toBe(isOwn);
+  });
+
   test('a conductor is solid or stranded', () => {
     const [problem] = circuitOf('part a, b : star\nwire a to b solid stranded').problems;
     expect(problem!.message).toBe('this wire is already solid; a conductor is solid or stranded');

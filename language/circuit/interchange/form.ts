@@ -42,7 +42,16 @@ const property: Codec = {
   read: (json, names, at) =>
     (typeof json === 'object' && json !== null && 'words' in json ? wordy : quantity).read(json, names, at),
 };
-const lead = struct({ lug: named('lug'), 'colour?': text, 'gauge?': figure, 'length?': figure, shielded: truth, range: place });
+const make = list(words(...wireMakes));
+const lead = struct({
+  lug: named('lug'),
+  'colour?': text,
+  'gauge?': figure,
+  'length?': figure,
+  shielded: truth,
+  'make?': make,
+  range: place,
+});
 
 const part = struct({
   name: text,
@@ -88,7 +97,7 @@ const joint = struct({
   bare: truth,
   twisted: truth,
   shielded: truth,
-  'make?': list(words(...wireMakes)),
+  'make?': make,
   ownLead: truth,
   'screen?': named('lug'),
   'holder?': named('part'),

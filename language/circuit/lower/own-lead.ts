@@ -17,5 +17,11 @@ export function withLead(looks: WireLooks, lead: Lead | undefined): WireLooks {
   if (lead === undefined) return looks;
   const colour = looks.colour ?? lead.colour;
   const gauge = looks.gauge ?? lead.gauge;
-  return { ...looks, ...(colour === undefined ? {} : { colour }), ...(gauge === undefined ? {} : { gauge }) };
+  const make = looks.make ?? lead.make;
+  return {
+    ...looks,
+    ...(colour === undefined ? {} : { colour }),
+    ...(gauge === undefined ? {} : { gauge }),
+    ...(make === undefined ? {} : { make }),
+  };
 }

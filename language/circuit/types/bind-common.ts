@@ -47,6 +47,7 @@ export function readLead(
     ...(colour === undefined ? {} : { colour }),
     ...(gauge === undefined ? {} : { gauge }),
     ...(length === undefined ? {} : { length }),
+    ...(make === undefined ? {} : { make }),
   };
 }
 

@@ -51,6 +51,7 @@ export interface LeadArgument {
   readonly gauge?: number;
   readonly length?: number;
   readonly shielded: boolean;
+  readonly make?: WireLooks['make'];
   readonly range: SourceRange;
 }
 

@@ -218,13 +218,14 @@ function describeContacts(circuit: Circuit, { joins }: Switch['positions'][numbe
 function leadChanges(before: Circuit, after: Circuit, old: Part, now: Part): readonly string[] {
   const texts = (circuit: Circuit, part: Part): ReadonlyMap<string, string> =>
     new Map(
-      (part.leads ?? []).map(({ lug, colour, gauge, length, shielded }) => [
+      (part.leads ?? []).map(({ lug, colour, gauge, length, shielded, make = [] }) => [
         lugById(circuit, lug).name,
         [
           colour,
           gauge === undefined ? undefined : amount(gauge, 'awg'),
           length === undefined ? undefined : amount(length, 'metre'),
-          shielded ? 'shielded' : undefined,
+          shielded && !make.includes('braided') ? 'shielded' : undefined,
+          ...make,
         ]
           .filter(Boolean)
           .join(' ') || 'plain',
