@@ -37,5 +37,3 @@ const prefixes = [
 ] as const;
 /** Prefixes that the trade does not use. */
 const unusual: Partial<Readonly<Record<Unit, string>>> = { farad: 'mkM', henry: 'kM' };
-
-export { diameterOf as wireDiameter, gaugeText } from '../grammar/index.js';

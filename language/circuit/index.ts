@@ -1,6 +1,7 @@
 /** circuit/: from the syntax tree to the circuit: parts, lugs, joints, elements, controls, and what is wrong with the text. */
 export * from './model.js';
-export { amount, gaugeText, wireDiameter } from './amount.js';
+export { gaugeText, wireDiameter } from '../grammar/index.js';
+export { amount } from './amount.js';
 export { BUILD_UNITS } from './lower/make-build.js';
 export { lower, lowerSteps } from './lower/lower.js';
 export { readSettings, type ReadSettings } from './lower/read-settings.js';

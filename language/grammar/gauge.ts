@@ -1,7 +1,7 @@
 /** Gauge numbers of wire and sections, ASTM B258: the diameter of number n is 0.127 mm · 92^((36 − n)/39). */
 
 /** Diameter in metres of the round conductor of a gauge number. */
-export function diameterOf(gauge: number): number {
+export function wireDiameter(gauge: number): number {
   return 0.127e-3 * 92 ** ((36 - gauge) / 39);
 }
 
@@ -13,7 +13,7 @@ export function gaugeOf(area: number): number {
 /** Section in square millimetres of a gauge number that is no whole one, as it was written; undefined for a whole one. */
 export function sectionOf(gauge: number): number | undefined {
   if (Number.isInteger(gauge)) return undefined;
-  return Number(((Math.PI / 4) * (diameterOf(gauge) * 1e3) ** 2).toPrecision(6));
+  return Number(((Math.PI / 4) * (wireDiameter(gauge) * 1e3) ** 2).toPrecision(6));
 }
 
 /** A gauge as the language has it: `22awg`, `0.25mm2`. */

@@ -3,7 +3,7 @@ export * from './tree.js';
 export { formatText, formatTextSteps } from './format/format.js';
 export { createTextParser, longestText, mostStatements, parseText, parseTextSteps, type TextParser } from './parse.js';
 export { isLetterCode, parseValue, valueProblem, type ParsedValue, type ValueUnit } from './values.js';
-export { diameterOf, gaugeText } from './gauge.js';
+export { gaugeText, wireDiameter } from './gauge.js';
 export { formatQuantity } from './quantities.js';
 export { lastOf, scanStatements, type Chunk, type Scan } from './statements.js';
 export { isComment, isSign, tokenize, type Token } from './tokens.js';

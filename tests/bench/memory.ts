@@ -9,7 +9,7 @@ export const memoryHeads = ['edits', 'megabytes resident', 'most so far'];
 const marks = [1, 500, 1000, 2500, 5000] as const;
 
 /** Every so many edits a wire's end goes astray, which takes a search for its repair. */
-const astray = 25;
+const astray = 100;
 
 /** Lines after so many edits of one circuit, each checked whole before the next: a comment, a value, a gauge in turn, now and then a wrong wire. Linux alone says what is asked here. */
 export async function memoryRows(bundle: string, file: string): Promise<string[][]> {
@@ -34,7 +34,8 @@ function changed(text: string, edit: number): string {
     return text.replace(/^(wire \S+ to )\S+/m, edit % (2 * astray) === 0 ? '$1output.sleeve' : '$1output.tip');
   const kinds: readonly (() => string)[] = [
     () => `${text}// ${edit}\n`,
-    () => text.replace(/(: pot )\d+k/, `$1${100 + (edit % 900)}k`),
+    // So little that no expectation fails, which would take a search as well.
+    () => text.replace(/(: pot \d+)k/, `$1.${String(edit).padStart(4, '0')}k`),
     () => text.replace('22awg', edit % 2 === 0 ? '24awg' : '26awg'),
   ];
   return kinds[edit % kinds.length]!();

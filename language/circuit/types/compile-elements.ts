@@ -9,7 +9,7 @@ import { nameList } from '../phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamed } from './lug-names.js';
-import { recordLugUse, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
+import { recordLugUse, recordParameterUse, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
 import type { ElementDefinition, ElementValue } from './type-model.js';
 import { listed } from '../../words.js';
 
@@ -249,14 +249,6 @@ function readParameterName(
     (end.kind === 'value' && (end.unit === wanted.unit || (wanted.unit === 'percent' && end.unit === 'count'))) ||
     (end.kind === 'choice' && wanted.words !== undefined && end.choices.every((choice) => wanted.words?.includes(choice)));
   if (!fits) return undefined;
-  const range = rangeOn(origin, word.range);
-  const definition = parameter.range;
-  context.names.push({
-    kind: 'property',
-    range,
-    isDefinition: false,
-    name: word.text,
-    ...(definition === undefined ? {} : { definition }),
-  });
+  recordParameterUse(parameter, rangeOn(origin, word.range), context);
   return word.text;
 }

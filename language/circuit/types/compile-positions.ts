@@ -3,7 +3,7 @@ import type { AtStatement, PositionsStatement, RestStatement, Word } from '../..
 import { nameList } from '../phrases.js';
 import { quantity } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
-import { ownLug, type TypeContext, type TypeDraft } from './type-draft.js';
+import { ownLug, recordParameterUse, type TypeContext, type TypeDraft } from './type-draft.js';
 
 /** `positions up middle down`. They take the place of those of the type it comes from, contacts and rest as well. */
 export function readPositionNames(draft: TypeDraft, statement: PositionsStatement, origin: Origin, context: TypeContext): void {
@@ -65,15 +65,8 @@ function parameterOf(draft: TypeDraft, word: Word, origin: Origin, context: Type
   if (isMissing(word)) return undefined;
   const range = rangeOn(origin, word.range);
   const parameter = draft.parameters.get(word.text);
-  if (parameter !== undefined && parameter.kind === 'free') {
-    const definition = parameter.range;
-    context.names.push({
-      kind: 'property',
-      range,
-      isDefinition: false,
-      name: word.text,
-      ...(definition === undefined ? {} : { definition }),
-    });
+  if (parameter?.kind === 'free') {
+    recordParameterUse(parameter, range, context);
     return word.text;
   }
   const names = [...draft.parameters.values()].flatMap(({ kind, name, range: own }) =>

@@ -78,6 +78,11 @@ export function recordLugUse(draft: TypeDraft, lug: string, word: Word, range: S
   });
 }
 
+/** A word in the body of a type that names one of its parameters. */
+export function recordParameterUse({ name, range: definition }: Parameter, range: SourceRange, context: TypeContext): void {
+  context.names.push({ kind: 'property', range, isDefinition: false, name, ...(definition === undefined ? {} : { definition }) });
+}
+
 /** An optional lug that the type's own elements or wires name is there in every part of the type. */
 export function require(draft: TypeDraft, lug: string): void {
   const definition = draft.lugs.get(lug);

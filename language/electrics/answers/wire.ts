@@ -1,5 +1,4 @@
 /** Wire by gauge and length: diameter, resistance, and about how much capacitance it brings. */
-
 import { wireDiameter } from '../../circuit/index.js';
 
 /** Resistivity of annealed copper at 20 °C in Ω·m: IEC 60028. */
