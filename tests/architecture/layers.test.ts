@@ -3,7 +3,19 @@ import { describe, expect, test } from 'vitest';
 import { importsOf, read, sources, targetOf } from '../harness/checkout.js';
 
 /** The stages of `language/` in the order of the data; `parts` is text that `circuit` reads. */
-const stages = ['parts', 'grammar', 'circuit', 'numerics', 'electrics', 'checks', 'intent', 'workshop', 'drawing', 'compare'];
+const stages = [
+  'parts',
+  'grammar',
+  'circuit',
+  'table',
+  'numerics',
+  'electrics',
+  'checks',
+  'intent',
+  'workshop',
+  'drawing',
+  'compare',
+];
 /** What every stage may import: words for places, small helpers, the cautions, the count of work and work in steps; other files beside the stages tie them together. */
 const leaves = [
   'language/source.ts',

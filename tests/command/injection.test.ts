@@ -61,6 +61,7 @@ const files = {
   record: `${home}/no-3.no-2.lug`,
   json: `${name('d')}.json`,
   known: `${name('e')}.baseline`,
+  table: `${name('g')}.csv`,
 } as const;
 /** What a merge writes into; it prints nothing. */
 const ours = `${name('f')}.lug`;
@@ -165,6 +166,8 @@ const cases: readonly Case[] = [
   c('locate --format json FILE', 'json'),
   c('format --check FILE', 'text', ['text', 'untitled', 'record']),
   c('format --number --check FILE', 'text', ['record']),
+  c('import --types NAMED --force -o WRITTEN.lug TABLE', 'text', ['text']),
+  c('import TABLE', 'text', ['text']),
   // The last one, since it changes the files.
   c('expect --force --write FILE', 'text', ['text', 'untitled']),
 ];
@@ -233,6 +236,14 @@ beforeAll(() => {
     message: evil,
     fingerprint: 'x',
   };
+  const cell = (text: string): string => `"${text.replaceAll('"', '""')}"`;
+  const wires = [
+    ['neck.hot', 'volume.3', 'white', '', '', evil],
+    [`${evil}.hot`, `volume.${evil}`, evil, evil, evil, ''],
+    [`neck ${evil}`, 'volume.case', '', '', '', `x\n${evil}`],
+  ];
+  const rows = [['from', 'to', 'colour', 'gauge', 'length', 'note', evil], ...wires];
+  writeFileSync(join(folder, files.table), rows.map((row) => row.map(cell).join(',')).join('\n'));
   writeFileSync(join(folder, files.known), JSON.stringify({ version: 1, findings: [entry] }));
 });
 
@@ -254,6 +265,8 @@ describe.each(cases.map((one) => [one.words.join(' '), one] as const))('%s', (_,
       OURS: ours,
       FOLDER: home,
       KNOWN: files.known,
+      TABLE: files.table,
+      NAMED: 'neck=humbucker',
       EVIL: evil,
       SETTING: `selector ${quoted(`=3+3 ${evil}`)}, volume 5`,
       CONTROL: 'volume 5',

@@ -40,7 +40,7 @@ describe('files', () => {
   test.each([
     ['huge.lug', Buffer.alloc(5_000_000, 32), 'this file has 5,000,000 bytes; the limit is 4,000,000'],
     ['barely-huge.lug', Buffer.alloc(4_000_001, 32), 'this file has 4,000,001 bytes; the limit is 4,000,000'],
-    ['binary.lug', Buffer.from([112, 0, 1, 2]), 'this file contains bytes that are not text, so it is not a circuit'],
+    ['binary.lug', Buffer.from([112, 0, 1, 2]), 'this file contains bytes that are not text'],
     ['wide.lug', Buffer.from('\uFEFFpart', 'utf16le'), 'this file is not UTF-8 text but UTF-16; save it as UTF-8'],
     ['latin.lug', Buffer.from([0xe9, 0x20]), 'this file is not UTF-8 text; save it as UTF-8'],
   ])('%s', (name, bytes, why) => {

@@ -7,6 +7,7 @@ import { compare } from './compare.js';
 import { draw } from './draw.js';
 import { expect } from './expect.js';
 import { format } from './format.js';
+import { importTable } from './import.js';
 import { locate } from './locate.js';
 import { merge } from './merge.js';
 import { netlist } from './netlist.js';
@@ -30,4 +31,5 @@ export const commands: readonly Command[] = [
   circuit,
   locate,
   format,
+  importTable,
 ];

@@ -21,7 +21,7 @@ export const forceOption: OptionDefinition = {
 };
 
 /** What a file holds. */
-export type Form = 'SVG' | 'JSON' | 'HTML' | 'Markdown' | 'comma-separated values' | 'plain text';
+export type Form = 'a circuit' | 'SVG' | 'JSON' | 'HTML' | 'Markdown' | 'comma-separated values' | 'plain text';
 
 const endings: Readonly<Record<string, string>> = {
   '.svg': 'SVG',

@@ -54,10 +54,10 @@ export function readFiles(operands: readonly string[], host: Host): ReadFiles {
   return { files, isComplete, passedOver: found.passedOver };
 }
 
-/** Reads the standard input as the file of that name. Throws `CannotRun` where it is no text. */
-export function readPiped(name: string, host: Host): SourceFile {
+/** Reads the standard input as the file of that name; `what` says what it should be. Throws `CannotRun` where it is no text. */
+export function readPiped(name: string, host: Host, what = 'a circuit'): SourceFile {
   const read = readStandardInput(largestFile);
-  const problem = (why: string): CannotRun => new CannotRun(`the standard input is not a circuit: ${why}`);
+  const problem = (why: string): CannotRun => new CannotRun(`the standard input is not ${what}: ${why}`);
   if ('problem' in read) throw new CannotRun(read.problem);
   if (read.bytes.length > largestFile) throw problem(`it has more than ${largestFile.toLocaleString('en-US')} bytes`);
   const text = decodeText(read.bytes);
@@ -198,7 +198,7 @@ export function readText(path: string, largest = largestFile): Text | Unread {
 /** Bytes as UTF-8 text, or in plain words why they are none. */
 export function decodeText(bytes: Buffer): Text | { problem: string } {
   const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
-  if (!isWide && bytes.includes(0)) return { problem: 'this file contains bytes that are not text, so it is not a circuit' };
+  if (!isWide && bytes.includes(0)) return { problem: 'this file contains bytes that are not text' };
   try {
     const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
     return text.startsWith('\uFEFF') ? { text: text.slice(1), hasMark: true } : { text };
