@@ -1,4 +1,5 @@
 /** Three-way merge of circuits, statement by statement: layout and comments stay, and no line of either side is lost. */
+import { commonEnds, commonLines } from './common-lines.js';
 import { lastOf, lineEndOf, scanStatements } from './grammar/index.js';
 
 export interface Merged {
@@ -90,7 +91,7 @@ interface Output {
 
 /** Puts two different versions of a stretch, both where that is right, and returns the number of conflicts. */
 function settle(own: readonly Unit[], their: readonly Unit[], isNew: boolean, { put, merged, end }: Output): number {
-  const { before, after } = common(own, their);
+  const { before, after } = commonEnds(separateKeys(own), separateKeys(their));
   const [left, right] = [own.slice(before, own.length - after), their.slice(before, their.length - after)];
   put(own.slice(0, before));
   const areReadings = isNew && [...left, ...right].every(({ name }) => name === '' || /^measured\b/.test(name));
@@ -175,7 +176,7 @@ function differ(base: readonly Unit[], side: readonly Unit[]): Difference {
   const close = (to: number, end: number): void => {
     hunks.push(...refined(base, from, to, side.slice(start, end)));
   };
-  for (const [at, index] of aligned(base, side)) {
+  for (const [at, index] of commonLines(separateKeys(base), separateKeys(side))) {
     close(at, index);
     kept.set(at, side[index] as Unit);
     [from, start] = [at + 1, index + 1];
@@ -197,43 +198,12 @@ function refined(base: readonly Unit[], from: number, to: number, units: readonl
   return hunks;
 }
 
-/** More pairs than this are not looked at: what differs is then one stretch. */
-const mostPairs = 16_000_000;
-
-/** Pairs of units that are the same, in order: a longest common subsequence. */
-function aligned(a: readonly Unit[], b: readonly Unit[]): readonly (readonly [number, number])[] {
-  const { before, after } = common(a, b);
-  const [rows, columns] = [a.length - before - after, b.length - before - after];
-  const pairs: [number, number][] = Array.from({ length: before }, (_, at) => [at, at]);
-  if (rows * columns <= mostPairs) {
-    const width = columns + 1;
-    const longest = new Uint32Array((rows + 1) * width);
-    const isSame = (i: number, j: number): boolean => a[before + i]?.key === b[before + j]?.key;
-    const lengthAt = (i: number, j: number): number => longest[i * width + j] ?? 0;
-    for (let i = rows - 1; i >= 0; i--)
-      for (let j = columns - 1; j >= 0; j--)
-        longest[i * width + j] = isSame(i, j) ? lengthAt(i + 1, j + 1) + 1 : Math.max(lengthAt(i + 1, j), lengthAt(i, j + 1));
-    for (let [i, j] = [0, 0]; i < rows && j < columns;) {
-      if (isSame(i, j)) pairs.push([before + i++, before + j++]);
-      else if (lengthAt(i + 1, j) >= lengthAt(i, j + 1)) i++;
-      else j++;
-    }
-  }
-  for (let at = after; at > 0; at--) pairs.push([a.length - at, b.length - at]);
-  return pairs;
-}
-
-/** How many units are the same at the beginning and at the end. */
-function common(a: readonly Unit[], b: readonly Unit[]): { readonly before: number; readonly after: number } {
-  const least = Math.min(a.length, b.length);
-  let [before, after] = [0, 0];
-  while (before < least && a[before]?.key === b[before]?.key) before++;
-  while (after < least - before && a[a.length - 1 - after]?.key === b[b.length - 1 - after]?.key) after++;
-  return { before, after };
-}
-
 function sameUnits(a: readonly Unit[], b: readonly Unit[]): boolean {
   return a.length === b.length && a.every(({ key }, index) => key === b[index]?.key);
+}
+
+function separateKeys(units: readonly Unit[]): readonly string[] {
+  return units.map(({ key }) => key);
 }
 
 function keysOf(units: readonly Unit[]): string {

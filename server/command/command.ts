@@ -9,6 +9,8 @@ export interface OptionDefinition {
   readonly value?: string;
   /** The words it may be; the first is the default. */
   readonly choices?: readonly string[];
+  /** True where the word may be left out, and is written behind `=`: `--fix`, `--fix=likely`. */
+  readonly isOptional?: boolean;
   readonly summary: string;
 }
 
@@ -42,6 +44,8 @@ export interface Host {
   readonly columns: number;
   /** True on a terminal that shows colours. */
   readonly colour: boolean;
+  /** True where the output goes to a terminal, which would obey control characters. */
+  readonly isTerminal?: boolean;
   /** True where `use` may name files outside the project's folder. */
   readonly outside?: boolean;
   out(text: string): void;

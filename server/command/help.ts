@@ -33,10 +33,10 @@ export function commandHelp(command: Command): string {
     .concat('\n');
 }
 
-/** `-o, --output FILE`. */
+/** `-o, --output FILE`, `--fix[=WORD]`. */
 export function signature(option: OptionDefinition): string {
   const value = option.value ?? (option.choices ? 'WORD' : '');
-  return `${option.short ? `-${option.short}, ` : ''}--${option.name}${value && ` ${value}`}`;
+  return `${option.short ? `-${option.short}, ` : ''}--${option.name}${option.isOptional ? `[=${value}]` : value && ` ${value}`}`;
 }
 
 function choices(option: OptionDefinition): string {

@@ -22,6 +22,7 @@ export async function main(words: readonly string[], drawing: URL): Promise<void
   process.exitCode = await run(words, {
     cwd,
     columns: process.stdout.columns || 80,
+    isTerminal: Boolean(process.stdout.isTTY),
     colour: showsColours(process.env, Boolean(process.stdout.isTTY)),
     out: isFile(1) ? writeFile : (text) => void process.stdout.write(text),
     err,

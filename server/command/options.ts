@@ -30,7 +30,7 @@ export function parseCall(command: Command, words: readonly string[]): Call {
     options: Object.fromEntries(
       definitions.map((option) => [
         option.name,
-        { type: option.value || option.choices ? 'string' : 'boolean', ...(option.short ? { short: option.short } : {}) },
+        { type: takesWord(option) ? 'string' : 'boolean', ...(option.short ? { short: option.short } : {}) },
       ]),
     ),
     allowPositionals: true,
@@ -45,7 +45,8 @@ export function parseCall(command: Command, words: readonly string[]): Call {
     if (token.kind !== 'option') continue;
     const option = definitions.find((known) => known.name === token.name);
     if (!option) throw unknownOption(command, token.rawName, definitions);
-    if (option.value || option.choices) values.set(option.name, checkedValue(option, token.value));
+    if (option.isOptional && token.value === undefined) values.set(option.name, firstOf(option.choices ?? []));
+    else if (option.value || option.choices) values.set(option.name, checkedValue(option, token.value));
     else if (token.value !== undefined) throw new CannotRun(`--${option.name} takes no value`);
     else flags.add(option.name);
   }
@@ -53,8 +54,13 @@ export function parseCall(command: Command, words: readonly string[]): Call {
   return { operands, values, flags };
 }
 
+/** True where the word behind the option belongs to it. */
+export function takesWord({ value, choices, isOptional }: OptionDefinition): boolean {
+  return isOptional !== true && (value !== undefined || choices !== undefined);
+}
+
 /** The value of an option with choices: what was given, else its first choice. */
-export function choice(call: Call, command: Command, name: string): string {
+export function choice(call: Call, command: Pick<Command, 'name' | 'options'>, name: string): string {
   const choices = command.options.find((option) => option.name === name)?.choices;
   if (choices === undefined) throw new Error(`${command.name} has no option --${name} with choices`);
   return call.values.get(name) ?? firstOf(choices);

@@ -100,6 +100,8 @@ const cases: readonly Case[] = [
   c('check --path FILE -', 'text', ['text', 'untitled']),
   c('check --effort 0 FILE', 'text', ['text']),
   c('check --quiet FILE', 'text', ['text']),
+  c('check --diff --fix=likely FILE', 'diff', ['untitled']),
+  c('check --fix FILE', 'text', ['record']),
   c('check --explain floating-metal', 'text', ['text']),
   c('positions --format text FILE', 'text'),
   c('positions --format json FILE', 'json'),
@@ -184,10 +186,12 @@ function formsIn({ words: [command, ...words] }: Case): string[] {
   const options = commands.find(({ name: known }) => known === command)!.options;
   return [
     command!,
-    ...words.flatMap((word, index) => {
+    ...words.flatMap((given, index) => {
+      const [word, own] = given.split('=', 2);
       const option = options.find(({ name: known, short }) => word === `--${known}` || word === `-${short ?? ''}`);
       if (option === undefined) return [];
-      return [`${command!} --${option.name}${option.choices === undefined ? '' : ` ${words[index + 1]!}`}`];
+      const value = option.isOptional ? (own ?? option.choices![0]!) : words[index + 1]!;
+      return [`${command!} --${option.name}${option.choices === undefined ? '' : ` ${value}`}`];
     }),
   ];
 }

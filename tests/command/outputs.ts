@@ -105,6 +105,24 @@ function deck(out: string): void {
   for (const line of out.split('\n')) expect(line).toMatch(/^(\* .*|[RCLVKE]_\w+ [\w ().+-]+|\.(ac|print|end)\b[\w ().+-]*|)$/);
 }
 
+/** Its lines begin with their signs, and its names are quoted; what follows the sign is the text itself, so that it can be applied. */
+function diff(out: string): void {
+  let left = [0, 0] as [number, number];
+  for (const line of out.split('\n').slice(0, -1)) {
+    const head = /^@@ -\d+(?:,(\d+))? \+\d+(?:,(\d+))? @@$/.exec(line);
+    if (head !== null) left = [Number(head[1] ?? 1), Number(head[2] ?? 1)];
+    else if (left[0] > 0 || left[1] > 0) {
+      expect(line).toMatch(/^[ +-]/);
+      if (!line.startsWith('+')) left[0] -= 1;
+      if (!line.startsWith('-')) left[1] -= 1;
+    } else {
+      expect(line).toMatch(/^(--- |\+\+\+ |\\ No newline)/);
+      text(line);
+    }
+  }
+  expect(left).toEqual([0, 0]);
+}
+
 export const checkers = {
   text,
   markdown,
@@ -112,6 +130,7 @@ export const checkers = {
   csv,
   github,
   deck,
+  diff,
   html,
   junit: markup(/^(testsuites|testsuite|testcase|failure|properties|property|system-out)$/),
   svg: markup(drawn),

@@ -18,6 +18,7 @@ export const longFiles = [
   'tests/drawing/stability.test.ts',
   // Every place of every example.
   'tests/checks/without-each.test.ts',
+  'tests/command/fix-faulty.test.ts',
   'tests/examples/response-claims.test.ts',
   'tests/lsp/completion-everywhere.test.ts',
   // Processes that are killed, or that work as long as they may.

@@ -1,9 +1,18 @@
 /** How text stands on a terminal: colours, and the columns that characters take. */
 import { visible } from '../../../language/escape.js';
 
-export type Ink = 'error' | 'warning' | 'info' | 'hint' | 'faint' | 'strong';
+export type Ink = 'error' | 'warning' | 'info' | 'hint' | 'faint' | 'strong' | 'added' | 'removed';
 
-const codes: Record<Ink, string> = { error: '31;1', warning: '33;1', info: '36', hint: '35', faint: '2', strong: '1' };
+const codes: Record<Ink, string> = {
+  error: '31;1',
+  warning: '33;1',
+  info: '36',
+  hint: '35',
+  faint: '2',
+  strong: '1',
+  added: '32',
+  removed: '31',
+};
 
 /**
  * Whether an output gets colours where no option says: a terminal that is not `dumb`, unless the user wants none (`NO_COLOR`, see no-color.org);
