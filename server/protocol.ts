@@ -1,9 +1,19 @@
 /** What client and language server say to each other besides the Language Server Protocol: types only, shared by both sides. */
 import type { Change, ChangeSection, Overlay } from '../language/compare/index.js';
 import type { Highlight, Scene } from '../language/drawing/index.js';
-import type { ResponseSummary } from '../language/electrics/index.js';
+import type { ControlsAt, DrawnControl, PageContents, PositionTable, ResponseCurve } from '../language/live/index.js';
 import type { Place, Severity } from '../language/source.js';
 import type { ReadingPlace, Sheet, TakenReading } from '../language/workshop/index.js';
+
+export type {
+  ControlsAt,
+  DrawnControl,
+  DrawnShaft,
+  DrawnSwitch,
+  PositionRow,
+  PositionTable,
+  ResponseCurve,
+} from '../language/live/index.js';
 
 /** A stretch of one document, as in the Language Server Protocol. */
 export interface TextRange {
@@ -58,6 +68,8 @@ export interface ServerRequests {
   'lugwork/takeReading': { params: TakeReadingParams; result: ReadingEdits | null };
   /** The sheet as one text to be printed or kept, with its drawing and what is ticked; null where the document cannot be read. */
   'lugwork/sheetPage': { params: SheetPageParams; result: string | null };
+  /** What the page of a circuit holds, its drawing included; null where the document cannot be read. */
+  'lugwork/page': { params: DocumentParams; result: PageContents | null };
   /** The edits that write a wire drawn from lug to lug, or move a wire's end; null where the document cannot be read. */
   'lugwork/drawWire': { params: DrawWireParams; result: DrawnEdits | null };
   /** What a setting lights in the drawing; nothing is laid out. Of the last whole text while the text is broken. */
@@ -196,23 +208,6 @@ export interface ClaimOutcome {
   readonly instead?: string;
 }
 
-export interface PositionTable {
-  readonly rows: readonly PositionRow[];
-  /** What was not enumerated and why, a sentence each. */
-  readonly leftOut: readonly string[];
-}
-
-/** One switch setting; texts are ready to be shown. */
-export interface PositionRow {
-  /** Position number or bare name by switch. */
-  readonly set: Readonly<Record<string, string>>;
-  readonly label: string;
-  readonly sounds: string;
-  readonly hum: 'cancelled' | 'partly' | 'present' | 'none';
-  readonly reads: string;
-  readonly peak: string;
-}
-
 export interface SceneParams extends DocumentParams {
   readonly side: 'solder' | 'player';
   readonly grounds: 'auto' | 'wires' | 'marks';
@@ -283,46 +278,9 @@ export interface FilePlace extends TextRange {
   readonly uri: string;
 }
 
-/** What a player sets: a switch with its positions in the type's order, or a shaft. */
-export type DrawnControl = DrawnSwitch | DrawnShaft;
-
-export interface DrawnSwitch {
-  readonly kind: 'switch';
-  readonly name: string;
-  /** The part that it is worked on, by its id in the scene. */
-  readonly part: string;
-  readonly positions: readonly { readonly key: string; readonly label: string }[];
-  /** Key of the position that counts where nothing is said. */
-  readonly rest: string;
-  /** True for one that goes back by itself: a push switch, a jack. */
-  readonly returns: boolean;
-}
-
-export interface DrawnShaft {
-  readonly kind: 'shaft';
-  readonly name: string;
-  readonly part: string;
-  /** Rotation where nothing is said, 0 to 10. */
-  readonly rest: number;
-  readonly turn: 'right' | 'left';
-}
-
-/** How the controls stand, by name; what is not named or not known rests. */
-export interface ControlsAt {
-  readonly positions: Readonly<Record<string, string>>;
-  readonly rotations: Readonly<Record<string, number>>;
-}
-
 export interface SettingParams extends DocumentParams {
   readonly grounds: SceneParams['grounds'];
   readonly at: ControlsAt;
-}
-
-/** A response, its points in two lists of equal length. */
-export interface ResponseCurve extends ResponseSummary {
-  readonly hz: readonly number[];
-  /** Against one unloaded pickup of output 100 %. */
-  readonly db: readonly number[];
 }
 
 /** The circuit `uri` as it is now against `before`: an earlier text of the same file, or another file. */

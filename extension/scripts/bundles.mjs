@@ -1,4 +1,5 @@
 // What is bundled for the editor: extension and language server, each for the desktop and for the browser.
+import { inOnePage } from './one-page.mjs';
 
 const common = { external: ['vscode'] };
 const node = { ...common, platform: 'node', target: 'node20.19', format: 'cjs' };
@@ -13,6 +14,17 @@ export const drawingBundle = {
   outfile: 'dist/drawing.js',
 };
 
+/** The page that stands by itself, as a template: the command and the extension fill in an instrument. */
+export const pageBundle = {
+  ...browser,
+  format: 'iife',
+  minifyIdentifiers: true,
+  legalComments: 'none',
+  entryPoints: ['extension/page/webview/main.ts'],
+  outfile: 'dist/page.js',
+  plugins: [inOnePage(['uplot'])],
+};
+
 /** Options of esbuild, one entry a bundle; `package.json` and the extension's entries name the same files. */
 export const extensionBundles = [
   { ...node, entryPoints: ['extension/desktop.ts'], outfile: 'dist/desktop.cjs' },
@@ -20,6 +32,7 @@ export const extensionBundles = [
   { ...browser, format: 'cjs', entryPoints: ['extension/browser.ts'], outfile: 'dist/browser.cjs' },
   { ...browser, format: 'iife', entryPoints: ['server/lsp/main-web.ts'], outfile: 'dist/server-web.js' },
   drawingBundle,
+  pageBundle,
   { ...browser, format: 'iife', entryPoints: ['extension/preview/webview/main.ts'], outfile: 'dist/drawing-panel.js' },
   { ...browser, format: 'iife', entryPoints: ['extension/sheet/webview/main.ts'], outfile: 'dist/sheet-panel.js' },
   { ...browser, format: 'iife', entryPoints: ['extension/compare/webview/main.ts'], outfile: 'dist/compare-panel.js' },

@@ -1,6 +1,6 @@
 /** circuit/: from the syntax tree to the circuit: parts, lugs, joints, elements, controls, and what is wrong with the text. */
 export * from './model.js';
-export { gaugeText, wireDiameter } from '../grammar/index.js';
+export { formatQuantity, gaugeText, wireDiameter } from '../grammar/index.js';
 export { amount } from './amount.js';
 export { BUILD_UNITS } from './lower/make-build.js';
 export { lower, lowerSteps } from './lower/lower.js';

@@ -48,7 +48,7 @@ export {
 } from './sheet/sheet-model.js';
 export { readingAt, readingsSteps, type ReadingPlace, type TakenReading } from './sheet/taken.js';
 export { namedPieces } from './sheet/named-pieces.js';
-export { sheetHtml, sheetHtmlSteps } from './sheet/sheet-html.js';
+export { sectionsHtmlSteps, sheetHtml, sheetHtmlSteps } from './sheet/sheet-html.js';
 export { sheetMarkdown, sheetMarkdownSteps } from './sheet/sheet-markdown.js';
 export { substitution, type Answer, type Changed } from './substitute.js';
 export { routeBetween, type Piece, type Route } from './places/routes.js';

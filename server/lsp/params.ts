@@ -66,6 +66,7 @@ const ownRequests: Readonly<Record<keyof ServerRequests, Reader>> = {
     number: whole(1, mostInstruments),
     done: list(text(), mostEntries),
   }),
+  'lugwork/page': document,
   'lugwork/drawWire': object({ uri, from: text(), to: text(), other: optional(text()) }),
   'lugwork/overlay': object({ uri, grounds, at }),
   'lugwork/response': object({ uri, grounds, at, points: upTo(2, mostPoints, true) }),

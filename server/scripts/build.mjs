@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { drawingBundle, extensionBundles } from '../../extension/scripts/bundles.mjs';
+import { drawingBundle, extensionBundles, pageBundle } from '../../extension/scripts/bundles.mjs';
 import { noticesOf } from './notices.mjs';
 import { bundle, ensureInstalled, root } from './setup.mjs';
 
@@ -55,7 +55,7 @@ const startBundle = { ...command, entryPoints: ['server/command/start.ts'], outf
 
 /** Writes the command's bundles alone. */
 export async function buildCommand() {
-  await writeBundles([commandBundle, parserBundle, drawingBundle, startBundle]);
+  await writeBundles([commandBundle, parserBundle, drawingBundle, pageBundle, startBundle]);
 }
 
 /** Writes every bundle, the command and the extension with its language server, and the notices of the packages in them. Returns the folders of those packages. */

@@ -36,9 +36,15 @@ export async function ensureBuilt() {
   await build();
 }
 
-/** The same for the command alone, so that an extension in the making does not stand in its way. */
+/** The same for the command alone and the page that it fills in, so that an unfinished extension does not stop it. */
 export async function ensureCommandBuilt() {
-  if (isNewer(bundle, ['language', 'server'])) return;
+  const isPageNew = isNewer(join(root, 'dist', 'page.html'), [
+    'language',
+    'extension/page',
+    'extension/preview/webview',
+    'extension/scripts',
+  ]);
+  if (isPageNew && isNewer(bundle, ['language', 'server'])) return;
   const { buildCommand } = await import('./build.mjs');
   await buildCommand();
 }

@@ -144,6 +144,8 @@ const cases: readonly Case[] = [
   c('sheet --format csv --list order FILE', 'csv'),
   c('sheet --format csv --list meter -o WRITTEN.csv FILE', 'csv'),
   c('sheet --format csv --list tap FILE', 'csv'),
+  c('page FILE', 'page'),
+  c('page --force -o WRITTEN.html FILE', 'page', ['text']),
   c('substitute --format text FILE CHANGE', 'text', ['text', 'untitled']),
   c('substitute --format json FILE CHANGE', 'json', ['text']),
   c('substitute --format markdown FILE CHANGE', 'markdown', ['text', 'untitled']),

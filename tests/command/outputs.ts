@@ -1,6 +1,9 @@
 /** What each form of output may not hold, whatever names, texts, files and folders are called: a checker a form, by a reader of that form. */
+import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { join } from 'node:path';
 import { expect } from 'vitest';
+import { root } from '../harness/checkout.js';
 import { readMarkup } from '../harness/well-formed.js';
 
 /** They come without types. */
@@ -76,6 +79,25 @@ function html(out: string): void {
   for (const [svg] of out.matchAll(/<svg[^]*?<\/svg>/g)) markup(drawn)(svg);
 }
 
+/** The page that has a script: the script is the program's own, its data are JSON, and the rest is as in any sheet. */
+function page(out: string): void {
+  const own = /<script>([^]*?)<\/script>/.exec(readFileSync(join(root, 'dist', 'page.html'), 'utf8'))![0];
+  expect(out).toContain(own);
+  const rest = out.replace(own, () => '');
+  const [data, text] = /<script type="application\/json" id="instrument">([^<]*)<\/script>/.exec(rest)!;
+  json(text!);
+  const other = rest.replace(data, () => '');
+  expect(other).not.toContain('<script');
+  // Its own two, which a sheet does not have.
+  html(
+    other
+      .replace('<main>', '')
+      .replace('</main>', '')
+      .replace(/<\/?(noscript|strong)>/g, '')
+      .replace('<a href="#cautions">All cautions</a>', ''),
+  );
+}
+
 /** No cell that a spreadsheet runs, and as many in each row, whichever of comma, semicolon and tab it parts them at. */
 function csv(out: string): void {
   expect(control.exec(out)?.[0]).toBeUndefined();
@@ -132,6 +154,7 @@ export const checkers = {
   deck,
   diff,
   html,
+  page,
   junit: markup(/^(testsuites|testsuite|testcase|failure|properties|property|system-out)$/),
   svg: markup(drawn),
 } as const;

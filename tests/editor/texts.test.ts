@@ -20,6 +20,7 @@ const exceptions = [
   /^extension\/tasks\.ts: /,
   /^extension\/compare\/webview\/tables\.ts: (cut list|not read)$/,
   /^extension\/preview\/webview\/figures\.ts: /,
+  /^extension\/page\/webview\/theme\.ts: \(prefers-/,
   /: (plain|badge|finding|swatch|change-badge) \{/,
   /: (note cautions|note key|plain reset|fix plain|class d x y .*)$/,
 ];

@@ -104,6 +104,7 @@ const good: Readonly<Record<string, object>> = {
   'lugwork/takeReading': { uri, place: { at: '', setting: '' }, text: '6.6k' },
   'lugwork/sheetPage': { uri, form: 'markdown', number: 1, done: [] },
   'lugwork/drawWire': { uri, from: 'lug:a', to: 'lug:b' },
+  'lugwork/page': { uri },
   'lugwork/overlay': { uri, grounds: 'auto', at },
   'lugwork/response': { uri, grounds: 'auto', at, points: 20 },
 };

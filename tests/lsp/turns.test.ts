@@ -27,6 +27,7 @@ const large: Readonly<Record<string, { readonly params: object; readonly turns: 
   'lugwork/readings': { params: { places: [{ at: '', setting: '' }] }, turns: 20 },
   'lugwork/takeReading': { params: { place: { at: '', setting: '' }, text: '6.6k' }, turns: 20 },
   'lugwork/sheetPage': { params: { form: 'html', number: 1, done: [] }, turns: 50 },
+  'lugwork/page': { params: {}, turns: 20 },
 };
 
 /** Requests that look up what is known, or solve one setting. What they ask of an unchecked circuit is solved in steps as well. */

@@ -2,9 +2,9 @@
 import type { ToPanel } from '../../extension/preview/protocol.js';
 import { createDiagram, draw, highlightOf } from '../../language/drawing/index.js';
 import { positionTable, response } from '../../language/electrics/index.js';
+import { controlsOf, curveOf, settingAt } from '../../language/live/index.js';
 import { createProject } from '../../language/project.js';
 import { elkLayout } from '../../server/elk.js';
-import { controlsOf, settingAt } from '../../server/lsp/panels/preview.js';
 import type { ControlsAt } from '../../server/protocol.js';
 
 export const uri = 'file:///circuits/no-7.lug';
@@ -38,7 +38,6 @@ export async function messagesOf(text: string, at: ControlsAt = atRest): Promise
 export function playedOf(text: string, at: ControlsAt): ToPanel {
   const circuit = createProject({ read: (address) => (address === uri ? text : undefined) }).circuit(uri)!;
   const setting = settingAt(circuit, at);
-  const { points, ...summary } = response(circuit, setting, { points: 120 });
-  const curve = { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db) };
+  const curve = curveOf(response(circuit, setting, { points: 120 }));
   return { kind: 'played', at, highlight: highlightOf(circuit, createDiagram(circuit), setting), curve };
 }

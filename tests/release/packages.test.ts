@@ -32,7 +32,7 @@ describe('the npm tarball', () => {
   test('holds what is allowed and nothing else', () => {
     const allowed = [
       /^package\/(package\.json|README\.md|CHANGELOG\.md|LICENSE)$/,
-      /^package\/dist\/(lugwork\.mjs|command\.cjs|parser\.cjs|drawing\.js|server\.cjs)(\.LEGAL\.txt)?$/,
+      /^package\/dist\/(lugwork\.mjs|command\.cjs|parser\.cjs|drawing\.js|page\.html|server\.cjs)(\.LEGAL\.txt)?$/,
       /^package\/dist\/THIRD-PARTY\.txt$/,
       /^package\/server\/bin\.mjs$/,
       /^package\/language\/reference(-[a-z]+)?\.md$/,

@@ -7,7 +7,7 @@ import { browserTestsAmong } from './browser-tests.js';
 const all = filesUnder('tests').filter((path) => path.endsWith('.test.ts'));
 
 test('the files that call for a page of a browser, and no others', () => {
-  const pages = all.filter((path) => /\bawait (openBrowser|openPanel)\(/.test(read(path)));
+  const pages = all.filter((path) => /\bawait (openBrowser|openPanel|openPage)\(/.test(read(path)));
   expect(pages.length).toBeGreaterThan(3);
   expect(browserTestsAmong(all.map((path) => join(root, path)))).toEqual(pages);
 });

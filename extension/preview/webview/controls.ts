@@ -89,6 +89,13 @@ export function positionOf(at: ControlsAt, { name, positions, rest }: DrawnSwitc
   return key !== undefined && positions.some((one) => one.key === key) ? key : rest;
 }
 
+/** How everything stands after a row of the table was chosen: its switches as it says, shafts as they are, and what goes back by itself back at rest. */
+export function withRow(at: ControlsAt, set: Readonly<Record<string, string>>, controls: readonly DrawnControl[]): ControlsAt {
+  const resting = controls.filter((control) => control.kind === 'switch' && control.returns).map(({ name }) => name);
+  const kept = Object.entries(at.positions).filter(([name]) => !resting.includes(name));
+  return { ...at, positions: { ...Object.fromEntries(kept), ...set } };
+}
+
 /** The position that is `by` steps further, round past the last one. */
 function positionBeside(at: ControlsAt, device: DrawnSwitch, by: number): string {
   const count = device.positions.length;

@@ -15,9 +15,10 @@ export interface Details {
 }
 
 export interface DetailsEvents {
-  ask(id: string): void;
-  go(id: string): void;
-  fix(finding: number, title: string): void;
+  /** What the text says of it; this and the next two are absent where there is no text. */
+  readonly ask?: (this: void, id: string) => void;
+  readonly go?: (this: void, id: string) => void;
+  readonly fix?: (this: void, finding: number, title: string) => void;
   /** What is worked on the thing, live. */
   controls(id: string): readonly HTMLElement[];
   /** Hidden while it held the focus. */
@@ -28,7 +29,7 @@ export function createDetails(events: DetailsEvents): Details {
   const heading = html('h2', { id: 'details-heading' });
   const live = html('div', { class: 'live' });
   const body = html('div', { class: 'about' });
-  const go = html('button', { type: 'button' }, t('Show in the text'));
+  const go = html('button', { type: 'button', hidden: events.go === undefined }, t('Show in the text'));
   const close = html('button', { type: 'button', class: 'plain', 'aria-label': t('Close') }, '×');
   const head = html('header', {}, heading, close);
   const root = html(
@@ -59,7 +60,7 @@ export function createDetails(events: DetailsEvents): Details {
     root.style.top = `${top}px`;
   };
   close.addEventListener('click', hide);
-  go.addEventListener('click', () => id !== undefined && events.go(id));
+  go.addEventListener('click', () => id !== undefined && events.go?.(id));
   root.addEventListener('keydown', (event) => {
     if (event.key !== 'Escape') return;
     event.stopPropagation();
@@ -79,11 +80,11 @@ export function createDetails(events: DetailsEvents): Details {
         heading.textContent = title;
         live.replaceChildren(...events.controls(next));
         body.replaceChildren();
-        events.ask(next);
+        events.ask?.(next);
       }
       root.hidden = false;
       position();
-      if (takesFocus) go.focus();
+      if (takesFocus) (go.hidden ? close : go).focus();
     },
     fill(about, { hover, findings, fixes }) {
       if (about !== id) return;
@@ -96,7 +97,7 @@ export function createDetails(events: DetailsEvents): Details {
         // The likeliest stands out.
         const button = html('button', { type: 'button', class: index === 0 ? 'fix' : 'fix plain' }, capital(title));
         button.addEventListener('click', () => {
-          events.fix(finding, title);
+          events.fix?.(finding, title);
           hide();
         });
         return button;

@@ -2,7 +2,7 @@
 import { styleSheet, type Highlight } from '../../../language/drawing/index.js';
 import type { ControlsAt, DrawnControl, DrawnSearch } from '../../../server/protocol.js';
 import type { FromPanel, PanelFinding, PanelState, ToPanel } from '../protocol.js';
-import { createControls } from './controls.js';
+import { createControls, withRow } from './controls.js';
 import { createDetails } from './details.js';
 import { html, onTheme } from './dom.js';
 import { exportPng, exportSvg } from './export.js';
@@ -90,9 +90,7 @@ const panel = createControls((next) => {
   send({ kind: 'set', at });
 });
 const table = createTable((set) => {
-  const resting = controls.filter((control) => control.kind === 'switch' && control.returns).map(({ name }) => name);
-  const kept = Object.entries(at.positions).filter(([name]) => !resting.includes(name));
-  at = { ...at, positions: { ...Object.fromEntries(kept), ...set } };
+  at = withRow(at, set, controls);
   panel.set(at);
   table.mark(at, controls);
   send({ kind: 'set', at });

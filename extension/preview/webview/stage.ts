@@ -37,10 +37,10 @@ export interface StageEvents {
   step(id: string, by: number): boolean;
   /** What stands there is asked for; `takesFocus` where a key or click asked. */
   about(id: string, takesFocus: boolean): void;
-  /** A wire was drawn from lug to lug, or the end of one to another lug. */
-  drawn(wire: DrawnWire): void;
+  /** A wire was drawn from lug to lug, or the end of one to another lug; absent where the drawing can't be changed. */
+  readonly drawn?: (this: void, wire: DrawnWire) => void;
   /** Another name is asked for. */
-  rename(id: string): void;
+  readonly rename?: (this: void, id: string) => void;
   /** The pointer has left what it pointed at. */
   left(): void;
   /** The user has moved the window. */
@@ -50,15 +50,19 @@ export interface StageEvents {
 /** Milliseconds that the pointer rests before anything pops up. */
 const restMs = 450;
 
-export function createStage(events: StageEvents, kept: KeptView): Stage {
+/** `wheel` says what a wheel without a key moves: the drawing, or the page that it is part of. */
+export function createStage(events: StageEvents, kept: KeptView, wheel: 'drawing' | 'page' = 'drawing'): Stage {
   const frame = html('div', { class: 'frame' });
   const overview = createOverview((x, y) => view.centre(x, y));
-  const wires = new WireDrawing(
-    frame,
-    () => picture,
-    (node) => idAt(node),
-    (wire) => events.drawn(wire),
-  );
+  const { drawn, rename } = events;
+  const wires =
+    drawn &&
+    new WireDrawing(
+      frame,
+      () => picture,
+      (node) => idAt(node),
+      drawn,
+    );
   const view = createView(
     frame,
     (byUser) => {
@@ -66,6 +70,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       if (byUser) events.moved();
     },
     kept,
+    wheel,
   );
   let picture: DrawnPicture | undefined;
   let content: Box = { x: 0, y: 0, width: 1, height: 1 };
@@ -151,9 +156,9 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     else if (key === '-') view.zoom(0.8);
     else if (key === '0') view.fit();
     else if ((key === 'Enter' || key === ' ') && item !== undefined) events.go(item.id);
-    else if (key === 'w' && item?.id.startsWith('lug:') === true) wires.key(item.id);
-    else if (key === 'F2' && item !== undefined) events.rename(item.id);
-    else if (key === 'Escape') return wires.cancel();
+    else if (key === 'w' && wires !== undefined && item?.id.startsWith('lug:') === true) wires.key(item.id);
+    else if (key === 'F2' && rename !== undefined && item !== undefined) rename(item.id);
+    else if (key === 'Escape') return wires?.cancel() === true;
     else if ((key === 'i' || key === 'ContextMenu') && item !== undefined) events.about(item.id, true);
     else return false;
     return true;
@@ -169,7 +174,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
   };
 
   return {
-    root: html('div', { class: 'stage' }, frame, overview.root, wires.hint),
+    root: html('div', { class: 'stage' }, frame, overview.root, ...(wires === undefined ? [] : [wires.hint])),
     view,
     focus,
     partOf: (id) => picture?.scene.parts.find(({ lugs }) => lugs.some((lug) => lug.id === id))?.id ?? id,

@@ -33,12 +33,7 @@ export function createToolbar(events: ToolbarEvents): Toolbar {
       { class: 'toolbar' },
       sides.root,
       ground.root,
-      group(
-        t('Zoom'),
-        button('−', t('Zoom out'), () => events.zoom(0.8)),
-        button('+', t('Zoom in'), () => events.zoom(1.25)),
-        button(t('Fit'), t('Fit the whole drawing'), events.fit),
-      ),
+      zoomButtons(events),
       group(
         t('Save'),
         button('SVG', t('Save the drawing as SVG'), () => events.save('svg')),
@@ -51,6 +46,16 @@ export function createToolbar(events: ToolbarEvents): Toolbar {
       ground.set(grounds);
     },
   };
+}
+
+/** Nearer, farther, and the whole drawing. */
+export function zoomButtons(events: Pick<ToolbarEvents, 'zoom' | 'fit'>): HTMLElement {
+  return group(
+    t('Zoom'),
+    button('−', t('Zoom out'), () => events.zoom(0.8)),
+    button('+', t('Zoom in'), () => events.zoom(1.25)),
+    button(t('Fit'), t('Fit the whole drawing'), () => events.fit()),
+  );
 }
 
 function group(name: string, ...buttons: readonly HTMLButtonElement[]): HTMLElement {

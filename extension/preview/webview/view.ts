@@ -30,8 +30,13 @@ const nearest = 6;
 /** A pointer that moves less is a click. */
 const slack = 4;
 
-/** `moved` is called whenever the window is another, with whether the user did it. */
-export function createView(frame: HTMLElement, moved: (byUser: boolean) => void, kept: KeptView): View {
+/** `moved` is called whenever the window is another, with whether the user did it; `wheel` says what a wheel without a key moves. */
+export function createView(
+  frame: HTMLElement,
+  moved: (byUser: boolean) => void,
+  kept: KeptView,
+  wheel: 'drawing' | 'page',
+): View {
   let root: SVGSVGElement | undefined;
   let content: Box = { x: 0, y: 0, width: 1, height: 1 };
   let first = content;
@@ -121,7 +126,7 @@ export function createView(frame: HTMLElement, moved: (byUser: boolean) => void,
       if (!view.isWhole && (right !== 0 || down !== 0)) become({ x: left + right, y: top + down, width, height });
     },
   };
-  listen(frame, view, toDrawing);
+  listen(frame, view, wheel, toDrawing);
   return view;
 }
 
@@ -133,12 +138,19 @@ function shiftToSee(start: number, length: number, from: number, width: number):
   return Math.max(0, past) + Math.min(0, before);
 }
 
-function listen(frame: HTMLElement, view: View, toDrawing: (clientX: number, clientY: number) => DOMPoint): void {
+function listen(
+  frame: HTMLElement,
+  view: View,
+  wheel: 'drawing' | 'page',
+  toDrawing: (clientX: number, clientY: number) => DOMPoint,
+): void {
   frame.addEventListener(
     'wheel',
     (event) => {
+      const isZoom = event.ctrlKey || event.metaKey;
+      if (wheel === 'page' && !isZoom) return;
       event.preventDefault();
-      if (event.ctrlKey || event.metaKey) view.zoom(Math.exp(-event.deltaY / 300), event);
+      if (isZoom) view.zoom(Math.exp(-event.deltaY / 300), event);
       else view.pan(event.deltaX / frame.clientWidth, event.deltaY / frame.clientHeight);
     },
     { passive: false },

@@ -13,13 +13,12 @@ export function sheetHtml(sheet: Sheet, papers: readonly string[] = []): string 
 
 /** The same in steps of one section, or a few rows of a long one, each. */
 export function* sheetHtmlSteps(sheet: Sheet, papers: readonly string[] = []): Steps<string> {
-  const sections: string[] = [];
-  for (const section of inPlace(sheet.sections)) sections.push(yield* sectionHtml(section, sheet.instruments ?? []));
+  const sections = yield* sectionsHtmlSteps(inPlace(sheet.sections), sheet.instruments);
   const body = [
     `<h1>${safe(sheet.title)}</h1>`,
     sheet.fields.length === 0 ? '' : `<p class="fields">${sheet.fields.map(fieldHtml).join(' ')}</p>`,
     `<section class="cautions"><h2>Cautions</h2><ul>${sheet.cautions.map((text) => `<li>${safe(text)}</li>`).join('')}</ul></section>`,
-    ...sections,
+    sections,
     ...papers.map((page) => `<section class="paper-page">\n${page}\n</section>`),
   ];
   return `<!doctype html>
@@ -38,6 +37,13 @@ ${body.join('\n')}
 </body>
 </html>
 `;
+}
+
+/** Sections alone, for a page that has its own head and style; all text is escaped. */
+export function* sectionsHtmlSteps(sections: readonly Section[], instruments: readonly string[] = []): Steps<string> {
+  const made: string[] = [];
+  for (const section of sections) made.push(yield* sectionHtml(section, instruments));
+  return made.join('\n');
 }
 
 /** Puts the pages of the drawing just before the solder order, where they are needed, so that the lists follow the cautions on the first page. */
@@ -79,7 +85,7 @@ function* blockHtml(block: Block, instruments: readonly string[]): Steps<string>
     case 'table': {
       const { blanks = [], pictures } = block;
       const heads = [
-        ...(pictures === undefined ? [] : ['<th></th>']),
+        ...(pictures === undefined ? [] : ['<td></td>']),
         ...block.heads.map((head) => `<th${shortClass(head)}>${safe(head)}</th>`),
         ...blanks.map((head) => `<th class="blank">${safe(head)}</th>`),
       ];

@@ -11,6 +11,7 @@ import { importTable } from './import.js';
 import { locate } from './locate.js';
 import { merge } from './merge.js';
 import { netlist } from './netlist.js';
+import { page } from './page.js';
 import { positions } from './positions.js';
 import { response } from './response.js';
 import { sheet } from './sheet.js';
@@ -24,6 +25,7 @@ export const commands: readonly Command[] = [
   netlist,
   draw,
   sheet,
+  page,
   substitute,
   compare,
   blame,

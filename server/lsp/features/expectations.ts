@@ -1,14 +1,6 @@
 /** What the Testing view and the preview ask: `expect` lines and whether they hold, the position table, texts inside the server. */
-import { formatQuantity } from '../../../language/grammar/index.js';
-import type { PositionTable as SolvedTable } from '../../../language/electrics/index.js';
-import type {
-  DocumentParams,
-  ExpectationItem,
-  ExpectationOutcome,
-  PositionRow,
-  PositionTable,
-  ServerRequests,
-} from '../../protocol.js';
+import { shownPositions } from '../../../language/live/index.js';
+import type { DocumentParams, ExpectationItem, ExpectationOutcome, PositionTable, ServerRequests } from '../../protocol.js';
 import { builtInText } from '../texts/built-ins.js';
 import { inSlices } from '../messages/pause.js';
 import { expectationItems, outcomeSteps } from '../panels/expectations.js';
@@ -47,29 +39,8 @@ export const expectations: Feature = {
         const snapshot = await workspace.snapshot(uri);
         const steps = snapshot && workspace.analysis.positionSteps(snapshot.circuit);
         const table = steps && (await inSlices(steps, () => token.isCancellationRequested));
-        return table === undefined ? { rows: [], leftOut: [] } : toPositionTable(table);
+        return table === undefined ? { rows: [], leftOut: [] } : shownPositions(table);
       }),
     );
   },
 };
-
-function toPositionTable({ rows, leftOut }: SolvedTable): PositionTable {
-  const [first] = rows;
-  return {
-    rows: rows.map((row): PositionRow => ({
-      set: row.set,
-      label: row.output === first?.output ? row.label : [row.output, row.label].filter(Boolean).join(', '),
-      sounds: row.sound.text,
-      hum: row.sound.hum,
-      reads: row.reads.unknown ? '?' : row.reads.ohm === null ? 'open' : formatQuantity(row.reads.ohm, 'ohm'),
-      peak: peakOf(row),
-    })),
-    leftOut,
-  };
-}
-
-function peakOf({ sound, response, approximate }: SolvedTable['rows'][number]): string {
-  if (sound.silent || response === undefined) return '';
-  if (response.cancels) return 'thin';
-  return response.peak === null ? '' : `${approximate ? '≈ ' : ''}${formatQuantity(response.peak.hz, 'hertz')}`;
-}

@@ -1,7 +1,6 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
 import type { CancellationToken } from 'vscode-languageserver';
-import { itemAt } from '../../../language/collections.js';
-import { type AnalysedCircuit, partById, type Circuit, type PartId } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../../language/circuit/index.js';
 import {
   draw,
   highlightSteps,
@@ -10,18 +9,11 @@ import {
   type Drawing,
   type Highlight,
 } from '../../../language/drawing/index.js';
-import { responseSteps, restingSetting, withPosition, withRotation, type Setting } from '../../../language/electrics/index.js';
+import { responseSteps, type Setting } from '../../../language/electrics/index.js';
+import { controlsOf, curveOf, pageSteps, settingAt, type PageContents } from '../../../language/live/index.js';
 import type { Steps } from '../../../language/steps.js';
 import type { DrawInThread } from '../../drawing-thread.js';
-import type {
-  ControlsAt,
-  DrawnControl,
-  DrawnScene,
-  ResponseCurve,
-  SceneParams,
-  ServerRequests,
-  SettingParams,
-} from '../../protocol.js';
+import type { DocumentParams, DrawnScene, ResponseCurve, SceneParams, ServerRequests, SettingParams } from '../../protocol.js';
 import { createDrawnDocuments, faultsOf, type DrawnDocument } from './drawn-documents.js';
 import type { Service } from '../feature.js';
 import { inSlices } from '../messages/pause.js';
@@ -31,7 +23,7 @@ import type { ServiceHost, Snapshot, Workspace } from '../workspace.js';
 /** Drawings of the open documents, each made once for as long as its circuit is the same. */
 interface Drawings {
   of(uri: string): DrawnDocument;
-  drawing(uri: string, circuit: AnalysedCircuit, params: SceneParams): Promise<Drawing>;
+  drawing(uri: string, circuit: AnalysedCircuit, look: Pick<SceneParams, 'side' | 'grounds'>): Promise<Drawing>;
   /** The last circuit of a document without faults, else its circuit as it is. */
   circuit(uri: string): Promise<AnalysedCircuit | undefined>;
 }
@@ -83,7 +75,18 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
     'lugwork/response',
     guard.request<ResponseParams, ResponseCurve | null>('lugwork/response', null, async (params, token) => {
       const circuit = await drawings.circuit(params.uri);
-      return circuit === undefined ? null : curveOf(circuit, params, token);
+      return circuit === undefined ? null : answerResponse(circuit, params, token);
+    }),
+  );
+  connection.onRequest(
+    'lugwork/page',
+    guard.request<DocumentParams, PageContents | null>('lugwork/page', null, async ({ uri }, token) => {
+      const circuit = (await workspace.snapshot(uri))?.circuit;
+      if (circuit === undefined) return null;
+      const isGivenUp = (): boolean => token.isCancellationRequested;
+      const drawing = await drawings.drawing(uri, circuit, { side: 'solder', grounds: 'auto' });
+      const table = await inSlices(workspace.analysis.positionSteps(circuit), isGivenUp);
+      return (table && (await inSlices(pageSteps(circuit, drawing, table), isGivenUp))) ?? null;
     }),
   );
 }
@@ -114,59 +117,16 @@ async function sceneOf(
   };
 }
 
-async function curveOf(
+async function answerResponse(
   circuit: AnalysedCircuit,
   { at, points: count }: ResponseParams,
   token: CancellationToken,
 ): Promise<ResponseCurve | null> {
   const steps = responseSteps(circuit, settingAt(circuit, at), { points: count });
   const found = await inSlices(steps, () => token.isCancellationRequested);
-  if (found === undefined) return null;
-  const { points, ...summary } = found;
-  return { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db) };
+  return found === undefined ? null : curveOf(found);
 }
 
 function* overlaySteps(circuit: AnalysedCircuit, diagram: Steps<Diagram>, setting: Setting): Steps<Highlight> {
   return yield* highlightSteps(circuit, yield* diagram, setting);
-}
-
-/** The setting that names ask for; names that the circuit has not are passed over. */
-export function settingAt(circuit: AnalysedCircuit, { positions, rotations }: ControlsAt): Setting {
-  let setting = restingSetting(circuit);
-  for (const device of circuit.switches) {
-    const index = device.positions.findIndex(({ key }) => key === positions[device.name]);
-    if (index >= 0) setting = withPosition(setting, device.id, index);
-  }
-  for (const shaft of circuit.shafts) {
-    const rotation = rotations[shaft.name];
-    if (rotation !== undefined && Number.isFinite(rotation))
-      setting = withRotation(setting, shaft.id, Math.min(10, Math.max(0, rotation)));
-  }
-  return setting;
-}
-
-/** What a player sets, in the order of the text. */
-export function controlsOf(circuit: Circuit): DrawnControl[] {
-  const switches = circuit.switches
-    .filter(({ positions }) => positions.length > 1)
-    .map(({ name, part, positions, rest }): DrawnControl => ({
-      kind: 'switch',
-      name,
-      part: drawnPart(circuit, part),
-      positions: positions.map(({ key, label }) => ({ key, label })),
-      rest: itemAt(positions, rest ?? 0).key,
-      returns: rest !== undefined,
-    }));
-  const shafts = circuit.shafts.map(({ name, part, rest, turn }): DrawnControl => ({
-    kind: 'shaft',
-    name,
-    part: drawnPart(circuit, part),
-    rest,
-    turn,
-  }));
-  return [...switches, ...shafts];
-}
-
-function drawnPart(circuit: Circuit, part: PartId): string {
-  return `part:${partById(circuit, part).name}`;
 }

@@ -1,0 +1,91 @@
+/** The script of the page that needs no editor: the drawing with its controls, table and curve as in the editor's panel, solved here. */
+import { createDiagram, highlightOf, styleSheet } from '../../../language/drawing/index.js';
+import { response } from '../../../language/electrics/index.js';
+import { controlsOf, curveOf, readLivePage, settingAt, type ControlsAt, type LivePage } from '../../../language/live/index.js';
+import { createControls, withRow } from '../../preview/webview/controls.js';
+import { html, onTheme } from '../../preview/webview/dom.js';
+import { createPlot } from '../../preview/webview/plot.js';
+import { createTable } from '../../preview/webview/table.js';
+import { t } from '../../preview/webview/texts.js';
+import { createDrawingSection } from './drawing-section.js';
+import { followSystemTheme } from './theme.js';
+import './page.css';
+
+/** Points of a curve: more than a plot has columns to show. */
+const curvePoints = 240;
+/** Milliseconds between two changes that belong to two gestures. */
+const gestureMs = 600;
+
+const place = document.getElementById('live') ?? document.body;
+const page = readLivePage(document.getElementById('instrument')?.textContent ?? '');
+if ('problem' in page) place.append(html('p', { role: 'alert' }, t('This page is damaged: {0}.', page.problem)));
+else {
+  // Before any piece asks for its colours.
+  followSystemTheme();
+  dressDrawings();
+  start(page);
+}
+
+function start({ circuit, scene, table: { rows, leftOut } }: LivePage): void {
+  const controls = controlsOf(circuit);
+  const diagram = createDiagram(circuit, { grounds: 'auto' });
+  let at: ControlsAt = { positions: {}, rotations: {} };
+  let lastPlayed = -Infinity;
+  let asked = 0;
+
+  const panel = createControls(become);
+  const table = createTable((set) => {
+    panel.set(withRow(at, set, controls));
+    become(withRow(at, set, controls));
+  });
+  const drawing = createDrawingSection(scene, panel);
+  const plot = createPlot();
+
+  /** What is turned faster than the screen is drawn is solved once for each picture. */
+  function become(next: ControlsAt): void {
+    at = next;
+    table.mark(at, controls);
+    cancelAnimationFrame(asked);
+    asked = requestAnimationFrame(play);
+  }
+  function play(): void {
+    const setting = settingAt(circuit, at);
+    drawing.play(highlightOf(circuit, diagram, setting));
+    const now = performance.now();
+    plot.show(curveOf(response(circuit, setting, { points: curvePoints })), now - lastPlayed > gestureMs);
+    lastPlayed = now;
+  }
+
+  panel.show(controls);
+  table.show(rows, leftOut, controls);
+  const keys = t(
+    'In the drawing: click or tap an item to see what it is and to operate it. Arrow keys go from item to item, Enter shows one, Page Up and Page Down turn its switch or pot, + and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
+  );
+  place.append(
+    html('div', { class: 'column' }, drawing.root, titled(t('Controls'), panel.root)),
+    html(
+      'div',
+      { class: 'column' },
+      titled(t('Positions, all pots at rest'), table.root),
+      titled(t('Response'), plot.root),
+      html('p', { class: 'note' }, keys),
+    ),
+  );
+  document.body.append(drawing.details);
+  become(at);
+  onTheme(() => {
+    drawing.dress();
+    plot.recolour();
+  });
+}
+
+function titled(title: string, content: HTMLElement): HTMLElement {
+  return html('div', {}, html('h2', {}, title), content);
+}
+
+/** The look of drawings is part of the program, as in the panel. */
+function dressDrawings(): void {
+  const looks = new CSSStyleSheet();
+  looks.replaceSync(styleSheet);
+  document.adoptedStyleSheets = [looks];
+}
