@@ -6,6 +6,7 @@ import { registerCommands } from './commands/index.js';
 import { registerLocated } from './located.js';
 import { registerCompare } from './compare/index.js';
 import { registerOverview } from './overview.js';
+import { registerPaste } from './paste.js';
 import { registerPreview } from './preview/index.js';
 import type { LinkState, ServerLink } from './server-link.js';
 import { registerSheet } from './sheet/index.js';
@@ -30,6 +31,7 @@ export async function activateShared(
     registerStatus(link),
     registerOverview(link),
     registerBuiltIns(link),
+    registerPaste(link),
     registerLocated(link),
     registerPreview(link, context.extensionUri),
     registerSheet(link, context),

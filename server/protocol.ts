@@ -3,6 +3,7 @@ import type { Change, ChangeSection, Overlay } from '../language/compare/index.j
 import type { Highlight, Scene } from '../language/drawing/index.js';
 import type { ControlsAt, DrawnControl, PageContents, PositionTable, ResponseCurve } from '../language/live/index.js';
 import type { Place, Severity } from '../language/source.js';
+import type { PastedWires } from '../language/table/index.js';
 import type { ReadingPlace, Sheet, TakenReading } from '../language/workshop/index.js';
 
 export type {
@@ -39,6 +40,8 @@ export interface ServerRequests {
   'lugwork/positions': { params: DocumentParams; result: PositionTable };
   /** What a circuit comes to in a few figures; null where the document cannot be read. */
   'lugwork/overview': { params: DocumentParams; result: Overview | null };
+  /** A pasted table of wires as wire statements; null for a text that is none. */
+  'lugwork/wiresOfTable': { params: { readonly text: string }; result: PastedWires | null };
   /** The text of a document that lies inside the server (`lugwork:/parts/levers.lug`, `lugwork:/rules/loose-lead.md`), null where there is none. */
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
   /** What the readings of a circuit tell: suspects, the reading to take next, what is proved; null where the document cannot be read. */

@@ -21,6 +21,8 @@ import {
 export const mostPoints = 10_000;
 /** Entries of a list or a table of names in one of our own requests. */
 export const mostEntries = 10_000;
+/** Characters of a table that is pasted: some thousand wires. */
+export const longestTable = 100_000;
 /** Instruments of a batch. */
 export const mostInstruments = 100_000;
 /** The largest `uinteger` of the protocol. */
@@ -47,6 +49,7 @@ const ownRequests: Readonly<Record<keyof ServerRequests, Reader>> = {
   'lugwork/expectations': document,
   'lugwork/checkExpectations': object({ uri, lines: optional(list(number, mostEntries)) }),
   'lugwork/positions': document,
+  'lugwork/wiresOfTable': object({ text: text(longestTable) }),
   'lugwork/builtInText': document,
   'lugwork/overview': document,
   'lugwork/locate': document,

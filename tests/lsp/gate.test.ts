@@ -89,6 +89,7 @@ const good: Readonly<Record<string, object>> = {
   'lugwork/expectations': { uri },
   'lugwork/checkExpectations': { uri, lines: [3] },
   'lugwork/positions': { uri },
+  'lugwork/wiresOfTable': { text: 'neck.hot\tvolume.3' },
   'lugwork/builtInText': { uri },
   'lugwork/overview': { uri },
   'lugwork/locate': { uri },
@@ -221,6 +222,7 @@ describe('our own requests', () => {
     ['lugwork/checkExpectations', { lines: new Array(mostEntries + 1).fill(0) }, 'lines has 10,001 entries, more than 10,000'],
     ['lugwork/checkExpectations', { lines: [-3] }, 'lines[0] must be from 0 to 2,147,483,647, not -3'],
     ['lugwork/sheetPage', { number: 0 }, 'number must be from 1 to 100,000, not 0'],
+    ['lugwork/wiresOfTable', { text: ' '.repeat(100_001) }, 'text has 100,001 characters, more than 100,000'],
     ['lugwork/compare', { before: { text: null } }, 'before.text must be text, not null'],
   ])('%s says what is wrong with %o', async (method, wrong, says) => {
     const client = await greeted();

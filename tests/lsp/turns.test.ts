@@ -57,6 +57,7 @@ const quick: readonly string[] = [
   'lugwork/expectations',
   'lugwork/checkExpectations',
   'lugwork/positions',
+  'lugwork/wiresOfTable',
   'lugwork/builtInText',
   'lugwork/drawWire',
   'lugwork/scene',

@@ -1,5 +1,6 @@
-/** What the Testing view and the preview ask: `expect` lines and whether they hold, the position table, texts inside the server. */
+/** What the Testing view and the preview ask: `expect` lines and whether they hold, the position table, texts inside the server, what a pasted table becomes. */
 import { shownPositions } from '../../../language/live/index.js';
+import { wiresOfTable, type PastedWires } from '../../../language/table/index.js';
 import type { DocumentParams, ExpectationItem, ExpectationOutcome, PositionTable, ServerRequests } from '../../protocol.js';
 import { builtInText } from '../texts/built-ins.js';
 import { inSlices } from '../messages/pause.js';
@@ -12,6 +13,10 @@ export const expectations: Feature = {
     connection.onRequest(
       'lugwork/builtInText',
       guard.request('lugwork/builtInText', null, ({ uri }: DocumentParams): string | null => builtInText(uri) ?? null),
+    );
+    connection.onRequest(
+      'lugwork/wiresOfTable',
+      guard.request('lugwork/wiresOfTable', null, ({ text }: { text: string }): PastedWires | null => wiresOfTable(text) ?? null),
     );
     connection.onRequest(
       'lugwork/expectations',

@@ -23,7 +23,7 @@ export const groups: readonly Group[] = [
   { options: { host: 'node', settings: { 'lugwork.inlayHints.nets': true } }, pictures: { 'lens-and-hints': lensAndHints } },
   { options: { host: 'node' }, pictures: { 'testing-view': testingView, 'testing-failure': testingFailure } },
   { options: { host: 'node', workspace: examples }, pictures: { overview, 'testing-folders': testingFolders } },
-  { options: { host: 'node' }, pictures: { task, crash } },
+  { options: { host: 'node' }, pictures: { 'pasted-table': pastedTable, task, crash } },
   { options: { host: 'node', packaged: true }, pictures: { 'packaged-error': error, 'packaged-extension': extensionPage } },
   { options: { host: 'web' }, pictures: { 'web-error': error, 'web-testing-view': testingView } },
 ];
@@ -165,6 +165,26 @@ async function overview({ page, openFile }: Screen): Promise<void> {
   await item.click();
   const panel = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
   await panel.locator('summary:focus', { hasText: 'Positions' }).waitFor();
+}
+
+/** A table as a spreadsheet copies it becomes wires; the button beside them puts the plain text in their place. */
+async function pastedTable({ page, openFile }: Screen): Promise<void> {
+  const editor = await openFile('two-pickups.lug');
+  await editor.locator('.codelens-decoration').first().waitFor();
+  await page.keyboard.press('Control+End');
+  await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+  await page.evaluate(`navigator.clipboard.write([new ClipboardItem({
+    'text/plain': new Blob(['From\\tTo\\tColour\\nNeck PU.hot\\tvolume.3\\twhite\\nNeck PU.ground\\tvolume.case\\t\\n'], { type: 'text/plain' }),
+    'text/html': new Blob(['<table><tr><td>From</td></tr></table>'], { type: 'text/html' }),
+  })])`);
+  await page.keyboard.press('Control+v');
+  await editor.locator('.view-line', { hasText: /^wire.neck-pu\.ground.to.volume\.case$/ }).waitFor();
+  await editor.locator('.view-line', { hasText: /^wire.neck-pu\.hot\s+to.volume\.3.white$/ }).waitFor();
+  await page.locator('.post-edit-widget').click();
+  await page.locator('.action-widget').getByText('Insert Plain Text').waitFor();
+  await page.keyboard.press('ArrowDown');
+  await page.keyboard.press('Enter');
+  await editor.locator('.view-line', { hasText: /Neck.PU\.ground.*volume\.case/ }).waitFor();
 }
 
 async function task({ page, command, openFile }: Screen): Promise<void> {
