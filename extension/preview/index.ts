@@ -4,6 +4,7 @@ import { firstOf } from '../../language/collections.js';
 import { activeCircuit } from '../active-circuit.js';
 import { createPanelHost, type PanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
+import { exportPage } from './export.js';
 import { createDrawingPanel, type DrawingPanel } from './panel.js';
 import type { PanelState } from './protocol.js';
 import { freshState, readState } from './state.js';
@@ -37,10 +38,19 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
     if (one === undefined) void window.showInformationMessage(l10n.t('Open the drawing first, then export it.'));
     else one.export(format);
   };
+  const pageAsked = (): void => {
+    const uri = host.active()?.uri ?? activeCircuit();
+    if (uri === undefined) return void window.showInformationMessage(l10n.t('Open a circuit first, then export its page.'));
+    exportPage(link, extension, uri).catch((error: unknown) => {
+      link.output.error(`page: ${String(error)}`);
+      void window.showErrorMessage(l10n.t('The page could not be made: {0}', String(error)));
+    });
+  };
   const disposables = [
     commands.registerCommand('lugwork.openDrawing', openDrawing),
     commands.registerCommand('lugwork.exportDrawingSvg', () => exportAs('svg')),
     commands.registerCommand('lugwork.exportDrawingPng', () => exportAs('png')),
+    commands.registerCommand('lugwork.exportPage', pageAsked),
     languages.onDidChangeDiagnostics(({ uris }) => uris.forEach((uri) => open.get(uri.toString())?.findingsChanged())),
     window.onDidChangeTextEditorSelection(({ textEditor: { document }, selections }) => {
       if (document.languageId !== 'lugwork') return;

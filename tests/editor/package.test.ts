@@ -25,7 +25,7 @@ test('holds what the allow-list names and nothing else', () => {
     /^\[Content_Types\]\.xml$/,
     /^extension\/(package(\.nls)?\.json|readme\.md|changelog\.md|LICENSE\.txt|THIRD-PARTY\.txt)$/,
     /^extension\/dist\/(desktop|browser|server|command|parser)\.cjs(\.LEGAL\.txt)?$/,
-    /^extension\/dist\/(server-web\.js|lugwork\.mjs|drawing\.js|[a-z]+-panel\.js|[a-z]+-panel\.css)(\.LEGAL\.txt)?$/,
+    /^extension\/dist\/(server-web\.js|lugwork\.mjs|drawing\.js|page\.html|[a-z]+-panel\.js|[a-z]+-panel\.css)(\.LEGAL\.txt)?$/,
     /^extension\/extension\/language-configuration\.json$/,
     /^extension\/extension\/icons\/(lugwork\.png|(lug|change-(new|gone|moved|changed))-(light|dark)\.svg)$/,
     /^extension\/extension\/syntaxes\/[\w.-]+\.json$/,

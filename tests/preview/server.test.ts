@@ -1,6 +1,7 @@
 /** What the panel asks the server: drawings made once and beforehand, the last whole text while it is broken, settings by name. */
 import { expect, test } from 'vitest';
 import { draw, simpleLayout, type DrawOptions } from '../../language/drawing/index.js';
+import { readLivePage } from '../../language/live/index.js';
 import type { DrawInThread } from '../../server/drawing-thread.js';
 import type { ServerRequests } from '../../server/protocol.js';
 import { startEditor, type Editor } from '../lsp/harness.js';
@@ -125,4 +126,19 @@ test('what cannot be read is no drawing', async () => {
   const { editor } = await startDrawing();
   expect(await ask(editor, 'lugwork/scene', { uri: 'memory:/none.lug', ...look })).toBeNull();
   expect(await ask(editor, 'lugwork/overlay', { uri: 'memory:/none.lug', grounds: 'auto', at: rest })).toBeNull();
+});
+
+test('the page of a circuit holds the drawing that the panel shows, its circuit and its table', async () => {
+  const { editor, drawn } = await startDrawing();
+  const { uri } = await editor.open('no-31.lug', text);
+  const shown = await ask(editor, 'lugwork/scene', { uri, ...look });
+  const page = (await ask(editor, 'lugwork/page', { uri }))!;
+  expect(drawn).toHaveLength(1);
+  expect(page.title).toBe('Alder Lane no. 31');
+  const data = readLivePage(page.data);
+  if ('problem' in data) throw new Error(data.problem);
+  expect(data.scene).toEqual(shown!.scene);
+  expect(data.table).toEqual(await ask(editor, 'lugwork/positions', { uri }));
+  expect(data.circuit.parts.map(({ name }) => name)).toEqual(['coil', 'shy', 'volume', 'choose', 'thin-cap', 'out']);
+  expect(await ask(editor, 'lugwork/page', { uri: 'file:///nowhere/missing.lug' })).toBeNull();
 });
