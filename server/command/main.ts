@@ -27,6 +27,8 @@ export async function main(words: readonly string[], drawing: URL): Promise<void
     out: isFile(1) ? writeFile : (text) => void process.stdout.write(text),
     err,
     readPage: (path) => readPage(new URL(`../${path}`, drawing)),
+    // A second time ends the process, as the system does.
+    onInterrupt: (end) => (['SIGINT', 'SIGTERM'] as const).forEach((signal) => process.once(signal, end)),
     startLayout: () => createLayoutThread(drawing),
   });
 }

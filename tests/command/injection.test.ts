@@ -102,6 +102,7 @@ const cases: readonly Case[] = [
   c('check --quiet FILE', 'text', ['text']),
   c('check --diff --fix=likely FILE', 'diff', ['untitled']),
   c('check --fix FILE', 'text', ['record']),
+  c('check --watch FILE', 'text', ['text']),
   c('check --explain floating-metal', 'text', ['text']),
   c('positions --format text FILE', 'text'),
   c('positions --format json FILE', 'json'),

@@ -41,13 +41,19 @@ export async function inProcessAsync(words: readonly string[], cwd: string = roo
 function listener(words: readonly string[], cwd: string): { host: Host; said: { out: string; err: string } } {
   if (words.includes('-')) throw new Error('The standard input of the tests has no end: run this as a process.');
   const said = { out: '', err: '' };
+  let end: (() => void) | undefined;
   const host: Host = {
     cwd,
     columns: 80,
     colour: false,
-    out: (text) => void (said.out += text),
+    out(text) {
+      said.out += text;
+      end?.();
+    },
     err: (text) => void (said.err += text),
     readPage: (path) => readFileSync(join(root, path), 'utf8'),
+    // A command that waits for an end has it once it has said something.
+    onInterrupt: (given) => void (end = given),
     startLayout: () => ({ layout: elkLayout, dispose: () => undefined }),
   };
   return { host, said };

@@ -26,6 +26,7 @@ export const definition: { readonly name: string; readonly options: readonly Opt
       summary: 'show the page of a rule: what it finds, why it matters, an example and its repair',
     },
     { name: 'all', summary: 'list every finding, also those that follow from another, without limits' },
+    { name: 'watch', summary: 'check again whenever one of the files changes, until Ctrl+C' },
     { name: 'staged', summary: 'check what is staged for the next commit, for a pre-commit hook' },
     forceOption,
     { name: 'path', value: 'NAME', summary: 'path to assume for the circuit from the standard input' },

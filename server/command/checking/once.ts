@@ -1,10 +1,12 @@
 /** One check of the files of a call, with its report and its exit code. */
+import { fileURLToPath } from 'node:url';
 import { createCheckedTexts } from '../../../language/causes.js';
 import { rules } from '../../../language/checks/index.js';
 import { counted } from '../../../language/circuit/index.js';
 import { oneLine } from '../../../language/escape.js';
-import { findings, setAside } from '../../../language/findings.js';
+import { findings, findingSteps, setAside } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
+import { finished, type Steps } from '../../../language/steps.js';
 import { exit, type Call, type Host } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
 import { checkJson } from '../formats/check-json.js';
@@ -16,27 +18,44 @@ import { baselineText, readBaseline } from '../output/baseline.js';
 import { isStandardOutput, sourcesOf, writeOutput } from '../output/output.js';
 import { createReport, type CheckedFile, type CheckReport } from '../output/report.js';
 import { circuitOf } from '../reading/reading.js';
-import { withRepairsFound } from '../repairs.js';
+import { repairedSteps } from '../repairs.js';
 import { mostEffort } from '../../stopped-search.js';
 import { fixingOf, formatOf } from './definition.js';
 import { fixInput } from './fix.js';
 import { readInput, type Input } from './input.js';
 
+export interface Checked {
+  readonly code: number;
+  /** Paths of the files that those of the call use, missing ones too. */
+  readonly used: readonly string[];
+}
+
 /** Checks, reports and returns the exit code. Throws `CannotRun` where it can't. */
 export function checkOnce(call: Call, host: Host): number {
+  return finished(checkSteps(call, host)).code;
+}
+
+/** The same in steps of some milliseconds each. */
+export function* checkSteps(call: Call, host: Host): Steps<Checked> {
   const effort = effortOf(call);
   const input = readInput(call, host);
   const written = call.values.get('write-baseline');
-  if (written !== undefined) return saveBaseline(written, input, call, host);
+  const done = (code: number): Checked => ({ code, used: usedBy(input) });
+  if (written !== undefined) return done(saveBaseline(written, input, call, host));
   const fixing = fixingOf(call);
-  if (fixing === undefined) return reportOn(input, call, host);
+  if (fixing === undefined) return done(yield* reportSteps(input, call, host));
   const counting = createCounting(call, host);
   const fixed = fixInput(input, { ...fixing, effort, counting, isQuiet: call.flags.has('quiet') }, call, host);
-  if (!fixing.isDiff) return reportOn(fixed.input, call, fixed.host);
+  if (!fixing.isDiff) return done(yield* reportSteps(fixed.input, call, fixed.host));
   const { files, project } = fixed.input;
   const remaining = files.flatMap((file) => counting(file, findings(circuitOf(project, file.uri))));
   if (!call.flags.has('quiet')) host.err(`${remainingText(remaining)} would remain\n`);
-  return codeOf(remaining, fixed.input, call);
+  return done(codeOf(remaining, fixed.input, call));
+}
+
+function usedBy({ files, project }: Input): readonly string[] {
+  const uris = files.flatMap(({ uri }) => circuitOf(project, uri).files ?? []);
+  return [...new Set(uris)].filter((uri) => uri.startsWith('file:')).map((uri) => fileURLToPath(uri));
 }
 
 function remainingText(remaining: readonly Finding[]): string {
@@ -76,26 +95,27 @@ function saveBaseline(name: string, { files, isComplete, project }: Input, call:
   return exit.good;
 }
 
-function reportOn(input: Input, call: Call, host: Host): number {
+function* reportSteps(input: Input, call: Call, host: Host): Steps<number> {
   const { files, isComplete, passedOver, project, read, cwd } = input;
   const effort = effortOf(call);
   const name = call.values.get('baseline');
   const baseline = name === undefined ? undefined : readBaseline(name, host.cwd);
-  const checked = files.map((file): CheckedFile => {
+  const checked: CheckedFile[] = [];
+  for (const file of files) {
     const circuit = circuitOf(project, file.uri);
-    const all = findings(circuit);
+    const all = yield* findingSteps(circuit);
     const known = baseline?.knownAmong(file.path, all) ?? new Set<Finding>();
     const counting = all.filter((finding) => !known.has(finding));
-    return {
+    checked.push({
       file,
       // Nothing is searched for faults that are known and wait.
       ...(counting.length === 0
         ? { findings: counting, follows: new Map() }
-        : withRepairsFound(circuit, counting, effort, createCheckedTexts(project, file.uri))),
+        : yield* repairedSteps(circuit, counting, effort, createCheckedTexts(project, file.uri))),
       ...(known.size === 0 ? {} : { known: [...known] }),
       setAside: setAside(circuit),
-    };
-  });
+    });
+  }
   const adopted =
     name === undefined || baseline === undefined
       ? undefined
