@@ -175,3 +175,65 @@ describe('what it cannot do', () => {
     expect(inProcess(['positions', 'f'], folderWith({ 'f/a.lug': clean })).code).toBe(0);
   });
 });
+
+describe('--set', () => {
+  const rowsOf = (text: string, ...words: string[]): Row[] => {
+    const { out } = inProcess(['positions', 'a.lug', '--format', 'json', ...words], folderWith({ 'a.lug': text }));
+    return (JSON.parse(out) as { positions: Row[] }).positions;
+  };
+
+  test('one row for that setting, other controls at rest', () => {
+    const [row, ...more] = rowsOf(clean, '--set', 'selector "neck"');
+    expect(more).toEqual([]);
+    expect(row).toEqual(rowsOf(clean)[2]);
+    expect(rowsOf(clean, '--set', 'volume 10')).toEqual(rowsOf(clean).slice(0, 1));
+  });
+
+  test('a pot that is turned: half of its track lies below the wiper, and half in series with the pickup', () => {
+    const [row] = rowsOf(clean.replace('audio', 'linear'), '--set', 'selector "bridge", volume 5');
+    expect(row!.label).toBe('selector "bridge", volume 5');
+    expect(row!.reads.ohm / beside(125e3, 125e3 + 6900)).toBeCloseTo(1, 4);
+    expect(row!.level_db).toBeLessThan(rowsOf(clean)[0]!.level_db - 3);
+  });
+
+  test('what the circuit has not is said with its place', () => {
+    const { code, err } = inProcess(['positions', 'a.lug', '--set', 'selector 9'], folderWith({ 'a.lug': clean }));
+    expect(code).toBe(2);
+    expect(err).toMatch(/^lugwork: --set, character \d+: /);
+  });
+});
+
+describe('--distinct', () => {
+  // The last position does what the first does.
+  const twin = clean
+    .replace('wire neck.hot    to selector.B3', 'wire neck.hot    to selector.B2')
+    .replace('wire selector.B3 to selector.B2', 'wire selector.A1 to selector.A3');
+  const distinct = (format: string): string =>
+    inProcess(['positions', 'a.lug', '--distinct', '--format', format], folderWith({ 'a.lug': twin })).out;
+
+  test('json: one row with the settings listed, the first its own', () => {
+    const { positions } = JSON.parse(distinct('json')) as { positions: (Row & { settings: Pick<Row, 'set' | 'label'>[] })[] };
+    expect(positions.map(({ sounds, settings }) => [sounds, settings.map(({ set }) => set['selector'])])).toEqual([
+      ['bridge', ['1', '3']],
+      ['parallel(bridge, neck)', ['2']],
+    ]);
+    for (const { set, label, settings } of positions) expect(settings[0]).toEqual({ set, label });
+  });
+
+  test('text, markdown, csv: the settings in one cell', () => {
+    expect(distinct('text')).toMatch(/^selector "bridge"; selector "neck" +bridge /m);
+    expect(distinct('markdown')).toMatch(/^\| selector "bridge"; selector "neck" +\| bridge /m);
+    expect(distinct('csv').split('\n')[1]).toMatch(/^output\.tip,"1; 3","selector ""bridge""; selector ""neck""",bridge,/);
+  });
+
+  test('a row whose peak alone differs is another one', () => {
+    // In the last position a capacitor lies across the pickup.
+    const loaded = twin
+      .replace('part saddle ', 'part load     : capacitor 1nF\npart saddle ')
+      .replace('wire selector.frame', 'wire load.a to selector.B3\nwire load.b to volume.case\nwire selector.frame');
+    const { out } = inProcess(['positions', 'a.lug', '--distinct', '--format', 'json'], folderWith({ 'a.lug': loaded }));
+    const [first, , last] = (JSON.parse(out) as { positions: Row[] }).positions;
+    expect([last!.sounds, last!.hum, last!.reads]).toEqual([first!.sounds, first!.hum, first!.reads]);
+    expect(last!.peak!.hz).toBeLessThan(first!.peak!.hz);
+  });
+});

@@ -3,7 +3,7 @@ import type { AnalysedCircuit, Output } from '../../circuit/model.js';
 import { enumerate } from './enumerate.js';
 import { heardAt, outputLabel, outputsOf } from './outputs.js';
 import { readJack } from '../meter.js';
-import type { PositionRow, PositionTable } from '../model.js';
+import type { Enumeration, PositionRow, PositionTable, Setting } from '../model.js';
 import { nets } from '../network/nets.js';
 import { createNetwork } from '../network/network.js';
 import { summaryOf } from '../response.js';
@@ -15,12 +15,14 @@ import { soundOf } from '../sound/sound.js';
 export interface TableOptions {
   readonly response?: boolean;
   readonly limit?: number;
+  /** The only setting that the table has; all that the switches make where none is given. */
+  readonly setting?: Setting;
   /** The outputs that the table is of; all where none is given. */
   readonly outputs?: readonly Output[];
 }
 
 /**
- * A row for each enumerated setting at each output, pots at rest: what sounds, hum, reading at the jack. `response` adds peak, corner and level to each
+ * A row for each enumerated setting at each output, pots at rest, or for one setting: what sounds, hum, reading at the jack. `response` adds peak, corner and level to each
  * row. Settings of the same group share their results, so the cost goes with the number of different nets.
  */
 export function positionTable(circuit: AnalysedCircuit, options: TableOptions = {}): PositionTable {
@@ -34,7 +36,7 @@ export function positionTable(circuit: AnalysedCircuit, options: TableOptions = 
 }
 
 function tableAt(circuit: AnalysedCircuit, options: TableOptions, before: number): PositionTable & { readonly groups: number } {
-  const { settings, group, groups, leftOut } = enumerate(circuit, options.limit === undefined ? {} : { limit: options.limit });
+  const { settings, group, groups, leftOut } = settingsOf(circuit, options);
   const output = outputLabel(circuit);
   const results = new Array<Pick<PositionRow, 'sound' | 'reads' | 'approximate' | 'response'> | undefined>(groups);
   const rows = settings.map((setting, i) => {
@@ -52,4 +54,9 @@ function tableAt(circuit: AnalysedCircuit, options: TableOptions, before: number
     return { output, setting, set, label, group: before + number, ...result };
   });
   return { rows, leftOut, groups };
+}
+
+function settingsOf(circuit: AnalysedCircuit, { setting, limit }: TableOptions): Enumeration {
+  if (setting !== undefined) return { settings: [setting], group: Int32Array.of(0), groups: 1, leftOut: [] };
+  return enumerate(circuit, limit === undefined ? {} : { limit });
 }

@@ -1,10 +1,30 @@
 /** The table of positions in its four forms. */
+import { append, firstOf } from '../../../language/collections.js';
 import { escapeMarkdown, oneLine } from '../../../language/escape.js';
 import { readingNotes, type PositionRow, type PositionTable, type Sound } from '../../../language/electrics/index.js';
 import { decibels, hertz, limit, ohms, sixFigures, thousandths } from '../output/figures.js';
 import { csvTable, markdownTable, textTable, type Table } from '../output/table.js';
 
-export function positionsText(table: PositionTable): string {
+/** Settings of a row, the first of them its own. */
+interface ShownRow extends PositionRow {
+  readonly settings?: readonly Pick<PositionRow, 'set' | 'label'>[];
+}
+
+interface ShownTable extends PositionTable {
+  readonly rows: readonly ShownRow[];
+}
+
+/** The table with rows that differ in nothing but their settings as one row, with all of those. What differs below the figures that are shown is the same. */
+export function distinctRows({ rows, leftOut }: PositionTable): ShownTable {
+  const alike = new Map<string, PositionRow[]>();
+  for (const row of rows) append(alike, JSON.stringify({ ...forPrograms(row), set: 0, label: 0 }), row);
+  return {
+    rows: [...alike.values()].map((same) => ({ ...firstOf(same), settings: same.map(({ set, label }) => ({ set, label })) })),
+    leftOut,
+  };
+}
+
+export function positionsText(table: ShownTable): string {
   return (
     textTable(forPeople(table)) +
     notes(table)
@@ -13,7 +33,7 @@ export function positionsText(table: PositionTable): string {
   );
 }
 
-export function positionsMarkdown(table: PositionTable): string {
+export function positionsMarkdown(table: ShownTable): string {
   return (
     markdownTable(forPeople(table)) +
     notes(table)
@@ -23,18 +43,24 @@ export function positionsMarkdown(table: PositionTable): string {
 }
 
 /** The fields of the JSON as columns; a cell is empty where there is no figure, and where `cancels` or `approximate` does not hold. */
-export function positionsCsv({ rows }: PositionTable): string {
+export function positionsCsv({ rows }: ShownTable): string {
   const switches = Object.keys(rows[0]?.set ?? {});
   const figures = ['ohm', 'low', 'high', 'peak_hz', 'peak_db', 'cutoff_hz', 'level_db', 'cancels', 'approximate'];
   return csvTable({
     heads: ['output', ...switches, 'setting', 'sounds', 'hum', 'hum_db', ...figures],
     rows: rows.map((row) => {
-      const { output, label, sounds, hum, hum_db, reads, peak, cutoff_hz, level_db, cancels, approximate } = forPrograms(row);
+      const { output, sounds, hum, hum_db, reads, peak, cutoff_hz, level_db, cancels, approximate } = forPrograms(row);
       const cells = [hum_db, reads.ohm, reads.low, reads.high, peak?.hz, peak?.db, cutoff_hz, level_db, cancels, approximate];
       return [
         output,
-        ...switches.map((name) => row.set[name] ?? ''),
-        label,
+        ...switches.map((name) =>
+          settingsOf(row)
+            .map(({ set }) => set[name] ?? '')
+            .join('; '),
+        ),
+        settingsOf(row)
+          .map(({ label }) => label)
+          .join('; '),
         sounds,
         hum,
         ...cells.map((cell) => String(cell ?? '')),
@@ -44,17 +70,18 @@ export function positionsCsv({ rows }: PositionTable): string {
 }
 
 /** The JSON that the language's contract fixes. `unknown` and `note` stand in a reading, and `left_out` in the whole, only where there is something to say. */
-export function positionsJson({ rows, leftOut }: PositionTable): string {
+export function positionsJson({ rows, leftOut }: ShownTable): string {
   return `${JSON.stringify({ positions: rows.map(forPrograms), ...(leftOut.length > 0 ? { left_out: leftOut } : {}) }, null, 2)}\n`;
 }
 
-function forPrograms(row: PositionRow) {
+function forPrograms(row: ShownRow) {
   const { reads, response } = row;
   const figure = (value: number | null) => (value === null ? null : sixFigures(value));
   return {
     output: row.output,
     set: row.set,
     label: row.label,
+    ...(row.settings === undefined ? {} : { settings: row.settings }),
     sounds: row.sound.text,
     hum: row.sound.hum,
     hum_db: row.sound.humDb === null ? null : thousandths(row.sound.humDb),
@@ -75,7 +102,7 @@ function forPrograms(row: PositionRow) {
   };
 }
 
-function forPeople({ rows }: PositionTable): Table {
+function forPeople({ rows }: ShownTable): Table {
   const isMany = hasOutputs(rows);
   return {
     heads: [...(isMany ? ['output'] : []), 'setting', 'sounds', 'hum', 'reads', 'from … to', 'peak', '-3 dB at', 'level'],
@@ -86,7 +113,7 @@ function forPeople({ rows }: PositionTable): Table {
       const { low, high } = reads;
       return [
         ...(isMany ? [row.output] : []),
-        row.label || 'default',
+        labelOf(row),
         sound.text,
         humText(sound),
         reads.ohm !== null ? ohms(reads.ohm) : reads.unknown ? '?' : 'open',
@@ -105,6 +132,17 @@ function forPeople({ rows }: PositionTable): Table {
   };
 }
 
+/** All settings of a row. */
+function settingsOf(row: ShownRow): readonly Pick<PositionRow, 'set' | 'label'>[] {
+  return row.settings ?? [row];
+}
+
+function labelOf(row: ShownRow): string {
+  return settingsOf(row)
+    .map(({ label }) => label || 'default')
+    .join('; ');
+}
+
 /** `cancelled`, or how much is left: `partly (-9 dB)`. */
 function humText({ silent, hum, humDb }: Sound): string {
   if (silent) return '';
@@ -120,10 +158,10 @@ function hasOutputs(rows: readonly PositionRow[]): boolean {
 }
 
 /** What the table leaves out, and what its readings are readings of, each once. */
-function notes({ rows, leftOut }: PositionTable): string[] {
+function notes({ rows, leftOut }: ShownTable): string[] {
   const byNote = new Map<string, string[]>();
   const isMany = hasOutputs(rows);
-  const nameOf = ({ output, label }: PositionRow): string => [...(isMany ? [output] : []), label || 'default'].join(' ');
+  const nameOf = (row: ShownRow): string => [...(isMany ? [row.output] : []), labelOf(row)].join(' ');
   for (const row of rows) {
     const { reads, response } = row;
     for (const note of [...readingNotes(reads), ...(response?.problem === undefined ? [] : [response.problem])]) {
