@@ -111,3 +111,26 @@ describe('github', () => {
     expect(lines.some((line) => line.startsWith('::error '))).toBe(true);
   });
 });
+
+describe('text', () => {
+  // By hand: six unknown types in one file, five in another, each an error.
+  const unknown = (count: number): string => Array.from({ length: count }, (_, at) => `part a${at} : nothing-like-it\n`).join('');
+  const table = /^rule .*severity +findings +files\n(.*\n)+?\n/m;
+
+  test('ends with a table of the rules where there is much in several files', () => {
+    const text = check('text', { 'a.lug': unknown(6), 'b.lug': unknown(5), 'c.lug': clean });
+    expect(text).toMatch(table);
+    expect(text).toMatch(/^unknown-name +error +11 +2\n/m);
+    expect(text.trimEnd().split('\n').at(-1)).toMatch(/^3 files checked: 11 errors/);
+  });
+
+  test('has none for few findings, or for one file', () => {
+    expect(check('text', { 'a.lug': unknown(5), 'b.lug': unknown(5) })).not.toMatch(table);
+    expect(check('text', { 'a.lug': unknown(20), 'c.lug': clean })).not.toMatch(table);
+  });
+
+  test('is left out with --quiet', () => {
+    const folder = folderWith({ 'a.lug': unknown(6), 'b.lug': unknown(5) });
+    expect(lugwork(['check', '--quiet', '.'], folder).out).not.toMatch(table);
+  });
+});

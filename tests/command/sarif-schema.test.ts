@@ -1,7 +1,8 @@
 /** SARIF logs held against the published JSON schema of SARIF 2.1.0 (OASIS; the copy is the one of the package @microsoft/jest-sarif, MIT). */
 import { Ajv, type ValidateFunction } from './ajv.js';
-import { writeFileSync } from 'node:fs';
+import { realpathSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import { read, root } from '../harness/checkout.js';
 import { inProcess } from '../harness/in-process.js';
@@ -77,3 +78,43 @@ test('what an allow sets aside is suppressed in source, with its reason, and doe
   // Empty for those that count: either all results of a run say it or none does.
   expect(log(['b.lug'], folder).runs[0]!.results.map(({ suppressions }) => suppressions)).toEqual([[]]);
 });
+
+test('places are given from the repository’s root, wherever the command runs; what lies elsewhere by its address', () => {
+  const folder = folderWith({ 'repo/.git/HEAD': '', 'repo/a shop/new/b.lug': broken, 'far.lug': broken });
+  const places = (words: readonly string[], cwd: string) => {
+    const [run] = log(words, join(folder, cwd)).runs as unknown as [Run];
+    const locations = run.results.map(({ locations: [at] }) => at.physicalLocation.artifactLocation);
+    return { root: run.originalUriBaseIds['%SRCROOT%']!.uri, first: locations[0], artifacts: run.artifacts };
+  };
+  const inRepository = { uri: 'a%20shop/new/b.lug', uriBaseId: '%SRCROOT%' };
+  for (const [words, cwd] of [
+    [['.'], 'repo'],
+    [['b.lug'], 'repo/a shop/new'],
+    [[join(folder, 'repo/a shop/new/b.lug')], 'repo/a shop'],
+  ] as const) {
+    const { root: base, first, artifacts } = places(words, cwd);
+    expect(base).toBe(`${pathToFileURL(realpathSync(join(folder, 'repo'))).href}/`);
+    expect(first).toEqual(inRepository);
+    expect(artifacts).toEqual([{ location: inRepository }]);
+    // As SARIF 2.1.0 resolves it (3.4.4): the base address, then the relative one.
+    expect(new URL(first!.uri, base).href).toBe(pathToFileURL(realpathSync(join(folder, 'repo/a shop/new/b.lug'))).href);
+  }
+  expect(places(['../far.lug'], 'repo').first).toEqual({ uri: pathToFileURL(join(folder, 'far.lug')).href });
+  // Without a repository it is the working folder.
+  const { root: base, first } = places(['far.lug'], '.');
+  expect(base).toBe(`${pathToFileURL(realpathSync(folder)).href}/`);
+  expect(first).toEqual({ uri: 'far.lug', uriBaseId: '%SRCROOT%' });
+});
+
+interface Place {
+  readonly uri: string;
+  readonly uriBaseId?: string;
+}
+
+interface Run {
+  readonly originalUriBaseIds: Readonly<Record<string, { readonly uri: string }>>;
+  readonly artifacts: readonly { readonly location: Place }[];
+  readonly results: readonly {
+    readonly locations: readonly [{ readonly physicalLocation: { readonly artifactLocation: Place } }];
+  }[];
+}

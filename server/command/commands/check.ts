@@ -20,6 +20,7 @@ export const check: Command = {
     'Use a baseline to adopt an old circuit: --write-baseline saves the current findings in a file. With --baseline, findings in that file do not count and are not listed; those that no longer occur are listed as fixed. A finding is recognised by its rule, its subjects and the settings in which it occurs, even if its line has moved.',
     'Findings that one repair, or one corrected word, would clear together are listed once, at their cause: “and 12 more follow from it”. Counts, the exit code and baselines include all of them; --all lists them.',
     'At most 200 findings of one rule and 1,000 of one file are listed, errors first. The last line says how many are left out; --all lists them. Counts, the exit code and baselines include all of them.',
+    'Places in SARIF are given from the root of the repository in which the command runs, or else from the working folder.',
     'Exit code: 0 if there are no errors, 1 if there are errors (with --strict, also if there are warnings), 2 if a file could not be read or written. With --fix and --diff it is that of the findings that remain.',
   ],
   examples: [

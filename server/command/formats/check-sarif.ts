@@ -1,4 +1,5 @@
 /** Findings as a SARIF 2.1.0 log (OASIS standard), for code-scanning services. */
+import { pathToFileURL } from 'node:url';
 import { omittedRule } from '../../../language/cap-findings.js';
 import type { Allow } from '../../../language/circuit/index.js';
 import type { Finding, Severity, SourceRange } from '../../../language/source.js';
@@ -16,6 +17,9 @@ export interface RuleSummary {
 const fingerprintNames = { claim: 'lugwork/v2', sentence: 'lugwork/v1' };
 
 const levels: Record<Severity, 'error' | 'warning' | 'note'> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };
+
+/** The name by which code-scanning services know the root of the sources. */
+const root = '%SRCROOT%';
 
 const aboutOmitted = 'findings of this file that are not listed because there are too many';
 
@@ -52,8 +56,9 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
           },
         },
         columnKind: 'utf16CodeUnits',
+        originalUriBaseIds: { [root]: { uri: `${pathToFileURL(report.root).href.replace(/\/$/, '')}/` } },
         ...invocations(report),
-        artifacts: report.files.map(({ file }) => ({ location: { uri: encodePath(file.path) } })),
+        artifacts: report.files.map(({ file }) => ({ location: location(file.uri, report) })),
         results: [
           ...files.flatMap(({ listed, follows, known, setAside, last }) => [
             ...listed.map((finding) => ({ ...result(finding, ids, report, follows.get(finding)), ...state('new') })),
@@ -81,15 +86,15 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
 }
 
 /** What is to be said of a file as a whole: a search that was stopped. */
-function invocations({ files }: CheckReport): object {
-  const notes = files.flatMap(({ file, note }) =>
+function invocations(report: CheckReport): object {
+  const notes = report.files.flatMap(({ file, note }) =>
     note === undefined
       ? []
       : [
           {
             level: 'note',
             message: { text: note },
-            locations: [{ physicalLocation: { artifactLocation: { uri: encodePath(file.path) } } }],
+            locations: [{ physicalLocation: { artifactLocation: location(file.uri, report) } }],
           },
         ],
   );
@@ -136,7 +141,7 @@ function suppression({ why, range }: Allow, report: CheckReport): object {
 function changes(fix: Finding['fixes'][number], report: CheckReport): object[] {
   const uris = [...new Set(fix.edits.map((edit) => edit.range.uri))];
   return uris.map((uri) => ({
-    artifactLocation: { uri: encodePath(report.pathOf(uri)) },
+    artifactLocation: location(uri, report),
     replacements: fix.edits
       .filter((edit) => edit.range.uri === uri)
       .map((edit) => ({ deletedRegion: region(edit.range), insertedContent: { text: edit.text } })),
@@ -144,7 +149,7 @@ function changes(fix: Finding['fixes'][number], report: CheckReport): object[] {
 }
 
 function physical(range: SourceRange, report: CheckReport): object {
-  return { artifactLocation: { uri: encodePath(report.pathOf(range.uri)) }, region: region(range) };
+  return { artifactLocation: location(range.uri, report), region: region(range) };
 }
 
 /** SARIF counts lines and columns from 1; the end column is the one behind the last character. */
@@ -152,7 +157,8 @@ function region({ start, end }: SourceRange): object {
   return { startLine: start.line + 1, startColumn: start.character + 1, endLine: end.line + 1, endColumn: end.character + 1 };
 }
 
-/** A path as a relative URI reference; what is a URI already stays. */
-function encodePath(path: string): string {
-  return /^[a-z][a-z0-9+.-]+:/i.test(path) ? path : path.split('/').map(encodeURIComponent).join('/');
+/** A file from the root; one that lies elsewhere, and the standard library, by its address. */
+function location(uri: string, report: CheckReport): object {
+  const path = report.fromRoot(uri);
+  return path === undefined ? { uri } : { uri: path.split('/').map(encodeURIComponent).join('/'), uriBaseId: root };
 }

@@ -4,14 +4,15 @@ import { oneLine } from '../../../language/escape.js';
 import type { Finding, Fix, SourceRange } from '../../../language/source.js';
 import { counted } from '../../../language/circuit/index.js';
 import { lastEntry, type CheckReport, type ListedFile } from '../output/report.js';
+import { textTable } from '../output/table.js';
 import { columnsOf, createInk, printable, wrapped, type Ink } from '../output/terminal.js';
 
 type Paint = (ink: Ink, text: string) => string;
 
-/** The report with a summary as its last line. */
+/** The report, with a table of the rules where there is much, and a summary as its last line. */
 export function checkText(report: CheckReport, colour: boolean, columns: number): string {
   const paint = createInk(colour);
-  return [...blocksOf(report, paint, columns), summary(report, paint) + adopted(report)].join('\n');
+  return [...blocksOf(report, paint, columns), ...byRule(report), summary(report, paint) + adopted(report)].join('\n');
 }
 
 /** What is found alone. */
@@ -96,6 +97,17 @@ function adopted({ adopted: adoption }: CheckReport): string {
   if (omitted > 0) gone.push(`  fixed: ${omitted} more; --all lists them\n`);
   const last = gone.length === 0 ? '' : `; ${adoption.gone.length + omitted} of them fixed, so write it again`;
   return `${counted(adoption.known, 'known finding')} set aside by ${oneLine(adoption.baseline)}${last}\n${gone.join('')}`;
+}
+
+/** So many findings are seen at a glance. */
+const few = 10;
+
+/** How often each rule finds something, where there is more than a glance takes in, in several files. */
+function byRule({ files, byRule: rules }: CheckReport): readonly string[] {
+  const total = rules.reduce((sum, { count }) => sum + count, 0);
+  if (total <= few || files.filter(({ findings }) => findings.length > 0).length < 2) return [];
+  const rows = rules.map(({ rule, severity, count, files: number }) => [rule, severity, `${count}`, `${number}`]);
+  return [textTable({ heads: ['rule', 'severity', 'findings', 'files'], rows })];
 }
 
 function summary(report: CheckReport, paint: Paint): string {

@@ -8,6 +8,7 @@ import { linesOf } from '../../../language/grammar/index.js';
 import type { Finding, Severity } from '../../../language/source.js';
 import type { KnownFinding } from './baseline.js';
 import type { SourceFile } from '../reading/reading.js';
+import { realOf, relativeTo, repositoryOf } from '../reading/within.js';
 
 export interface CheckedFile {
   readonly file: SourceFile;
@@ -45,16 +46,30 @@ export interface Adopted {
   readonly omitted?: number;
 }
 
+/** How often a rule finds something, and in how many files. */
+export interface RuleCount {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly count: number;
+  readonly files: number;
+}
+
 export interface CheckReport {
   readonly files: readonly ListedFile[];
   /** How many findings of each severity there are, those that are not listed among them. */
   readonly counts: Readonly<Record<Severity, number>>;
+  /** The same by rule, the gravest and most frequent first. */
+  readonly byRule: readonly RuleCount[];
+  /** The folder that places of a log are relative to: the repository, else the working folder. */
+  readonly root: string;
   /** What a `.lugignore` kept out. */
   readonly passedOver: readonly string[];
   /** Where a baseline was given. */
   readonly adopted?: Adopted;
   /** Shows a URI of a finding's place as a path; files outside the run (the standard library) keep their URI. */
   pathOf(uri: string): string;
+  /** The way from `root` to a file, with `/`; undefined for what does not lie in it. */
+  fromRoot(uri: string): string | undefined;
   /** A line of a file, counted from 0, by the file's URI; undefined where the text is not at hand. */
   lineOf(uri: string, line: number): string | undefined;
 }
@@ -83,16 +98,26 @@ export function createReport(
     return 'text' in other ? other.text : undefined;
   };
   const lines = new Map<string, readonly string[]>();
+  const root = repositoryOf(realOf(cwd)) ?? realOf(cwd);
+  /** From the root, by address. */
+  const paths = new Map<string, string>();
   return {
     files: files.map((file) => ({
       ...(isWhole ? wholeFile(file) : listedFile(file, isFolded)),
       followers: followersOf(file.findings, file.follows),
     })),
     counts: count(files),
+    byRule: countByRule(files),
+    root,
     passedOver,
     ...(adopted === undefined ? {} : { adopted: isWhole ? adopted : listedGone(adopted) }),
     pathOf: (uri) =>
       byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
+    fromRoot: (uri) => {
+      const known = paths.get(uri) ?? (uri.startsWith('file:') ? relativeTo(root, fileURLToPath(uri)) : '');
+      paths.set(uri, known);
+      return known === '' || /^(\.\.(\/|$)|\/|[a-z]:)/i.test(known) ? undefined : known;
+    },
     lineOf(uri, line) {
       const known = lines.get(uri) ?? linesOf(textOf(uri) ?? '');
       lines.set(uri, known);
@@ -159,4 +184,19 @@ function count(files: readonly CheckedFile[]): Record<Severity, number> {
   const counts: Record<Severity, number> = { error: 0, warning: 0, info: 0, hint: 0 };
   for (const { findings } of files) for (const finding of findings) counts[finding.severity] += 1;
   return counts;
+}
+
+function countByRule(files: readonly CheckedFile[]): readonly RuleCount[] {
+  const found = new Map<string, { readonly first: Finding; readonly uris: Set<string>; count: number }>();
+  for (const { file, findings } of files) {
+    for (const finding of findings) {
+      const known = found.get(finding.rule) ?? { first: finding, uris: new Set(), count: 0 };
+      found.set(finding.rule, known);
+      known.count += 1;
+      known.uris.add(file.uri);
+    }
+  }
+  return [...found.values()]
+    .map(({ first: { rule, severity }, uris, count }) => ({ rule, severity, count, files: uris.size }))
+    .sort((a, b) => rankOf(a) - rankOf(b) || b.count - a.count || (a.rule < b.rule ? -1 : 1));
 }

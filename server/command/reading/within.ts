@@ -13,8 +13,8 @@ export function isWithinProject(path: string, from: string, cwd: string): boolea
   return roots.some((root) => root !== undefined && isBelow(target, root));
 }
 
-/** The nearest folder above that is a repository. */
-function repositoryOf(folder: string): string | undefined {
+/** The nearest folder above that is a repository, itself among them. */
+export function repositoryOf(folder: string): string | undefined {
   for (let at = folder; ; at = dirname(at)) {
     if (existsSync(join(at, '.git'))) return at;
     if (dirname(at) === at) return undefined;
