@@ -11,7 +11,7 @@ const numericKernels = ['language/numerics/**/*.ts'];
 const longFunctions = [
   'extension/client.ts',
   'extension/{preview,sheet}/panel.ts',
-  'extension/preview/webview/{details,plot,stage,view}.ts',
+  'extension/preview/webview/{details,hear/section,plot,stage,view}.ts',
 ];
 const manyBranches = ['extension/preview/webview/stage.ts'];
 

@@ -33,7 +33,7 @@ export async function exportPage(link: ServerLink, extension: Uri, circuit: Uri)
 
 interface Saved {
   readonly title: string;
-  /** What follows the circuit’s name instead of its own ending. */
+  /** What follows the circuit’s name, in place of `.lug`. */
   readonly ending: string;
   /** The name where the circuit has no file. */
   readonly untitled: string;

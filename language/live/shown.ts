@@ -24,10 +24,12 @@ export interface ResponseCurve extends ResponseSummary {
   readonly hz: readonly number[];
   /** Against one unloaded pickup of output 100 %. */
   readonly db: readonly number[];
+  /** Phase, degrees. */
+  readonly deg: readonly number[];
 }
 
 export function curveOf({ points, ...summary }: Response): ResponseCurve {
-  return { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db) };
+  return { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db), deg: points.map(({ deg }) => deg) };
 }
 
 export function shownPositions({ rows, leftOut }: SolvedTable): PositionTable {

@@ -16,6 +16,7 @@ const stages = [
   'drawing',
   'compare',
   'live',
+  'hear',
 ];
 /** What every stage may import: words for places, small helpers, the cautions, the count of work and work in steps; other files beside the stages tie them together. */
 const leaves = [

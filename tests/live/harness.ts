@@ -27,8 +27,8 @@ export async function pageOf(text: string): Promise<string> {
   return out;
 }
 
-/** Opens a page of that many pixels. */
-export async function openPage(html: string, size = { width: 1200, height: 900 }): Promise<OpenedPage> {
+/** Opens a page of that many pixels; `before` is a script that runs before its own. */
+export async function openPage(html: string, size = { width: 1200, height: 900 }, before = ''): Promise<OpenedPage> {
   const folder = folderWith({ 'page.html': html });
   const browser = await openBrowser(folder, size);
   const { page } = browser;
@@ -42,6 +42,7 @@ export async function openPage(html: string, size = { width: 1200, height: 900 }
     complaints.push(dialog.message());
     void dialog.dismiss();
   });
+  if (before !== '') await page.addInitScript(before);
   await page.goto(pathToFileURL(join(folder, 'page.html')).href);
   return { page, html, requests, complaints, close: () => browser.close() };
 }

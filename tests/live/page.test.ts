@@ -196,7 +196,7 @@ test('a phone does not scroll sideways, sees the whole drawing first, and scroll
   await page.evaluate('scrollTo(0, 0)');
   await page.locator('.frame').hover();
   await page.mouse.wheel(0, 200);
-  await page.waitForFunction('scrollY > 100');
+  await expect.poll(() => page.evaluate('scrollY')).toBeGreaterThan(100);
   await page.getByRole('button', { name: 'Zoom in' }).click();
   await page.locator('.overview').waitFor();
   // What is nearer than the frame is moved in all directions.

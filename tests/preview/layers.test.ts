@@ -6,10 +6,10 @@ import { importsOf, root, sources, targetOf } from '../harness/checkout.js';
 
 const script = sources('extension').filter((path) => path.startsWith('extension/preview/webview/'));
 
-test('the script imports itself, the drawing’s renderer, its plot, the helpers for lists and markup, and types', () => {
+test('the script imports itself, the drawing’s renderer, its plot, the samples that are heard, the helpers for lists and markup, and types', () => {
   const isAllowed = (path: string, from: string): boolean =>
     from === 'uplot' ||
-    /^(extension\/preview\/webview\/|language\/drawing\/|language\/(collections|escape)\.ts$)/.test(targetOf(path, from));
+    /^(extension\/preview\/webview\/|language\/(drawing|hear)\/|language\/(collections|escape)\.ts$)/.test(targetOf(path, from));
   const others = script.flatMap((path) =>
     importsOf(path)
       .filter(({ from, isType }) => !isType && !isAllowed(path, from))

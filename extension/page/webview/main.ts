@@ -4,6 +4,7 @@ import { response } from '../../../language/electrics/index.js';
 import { controlsOf, curveOf, readLivePage, settingAt, type ControlsAt, type LivePage } from '../../../language/live/index.js';
 import { createControls, withRow } from '../../preview/webview/controls.js';
 import { html, onTheme } from '../../preview/webview/dom.js';
+import { createHear } from '../../preview/webview/hear/section.js';
 import { createPlot } from '../../preview/webview/plot.js';
 import { createTable } from '../../preview/webview/table.js';
 import { t } from '../../preview/webview/texts.js';
@@ -40,6 +41,7 @@ function start({ circuit, scene, table: { rows, leftOut } }: LivePage): void {
   });
   const drawing = createDrawingSection(scene, panel);
   const plot = createPlot();
+  const hear = createHear();
 
   /** What is turned faster than the screen is drawn is solved once for each picture. */
   function become(next: ControlsAt): void {
@@ -52,7 +54,9 @@ function start({ circuit, scene, table: { rows, leftOut } }: LivePage): void {
     const setting = settingAt(circuit, at);
     drawing.play(highlightOf(circuit, diagram, setting));
     const now = performance.now();
-    plot.show(curveOf(response(circuit, setting, { points: curvePoints })), now - lastPlayed > gestureMs);
+    const curve = curveOf(response(circuit, setting, { points: curvePoints }));
+    plot.show(curve, now - lastPlayed > gestureMs);
+    hear.show(curve);
     lastPlayed = now;
   }
 
@@ -62,7 +66,7 @@ function start({ circuit, scene, table: { rows, leftOut } }: LivePage): void {
     'In the drawing: click or tap an item to see what it is and to operate it. Arrow keys go from item to item, Enter shows one, Page Up and Page Down turn its switch or pot, + and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
   );
   place.append(
-    html('div', { class: 'column' }, drawing.root, titled(t('Controls'), panel.root)),
+    html('div', { class: 'column' }, drawing.root, titled(t('Controls'), panel.root), titled(t('Hear it'), hear.root)),
     html(
       'div',
       { class: 'column' },

@@ -65,9 +65,11 @@ function isControls(value: unknown): boolean {
 
 function isCurve(value: unknown): boolean {
   if (!isRecord(value)) return false;
-  const { hz, db } = value;
+  const { hz, db, deg } = value;
   return (
-    Array.isArray(hz) && Array.isArray(db) && hz.length === db.length && [...hz, ...db].every((one) => typeof one === 'number')
+    Array.isArray(hz) &&
+    [db, deg].every((list) => Array.isArray(list) && list.length === hz.length) &&
+    [hz, db, deg].flat().every((one) => typeof one === 'number')
   );
 }
 

@@ -69,7 +69,7 @@ function button(sign: string, name: string, run: () => void): HTMLButtonElement 
 }
 
 /** A small group of choices, one of which is taken. */
-function choice<K extends string>(name: string, labels: Readonly<Record<K, string>>, chosen: (key: K) => void) {
+export function choice<K extends string>(name: string, labels: Readonly<Record<K, string>>, chosen: (key: K) => void) {
   const keys = Object.keys(labels) as K[];
   const made = keys.map((key) => {
     const input = html('input', { type: 'radio', name, value: key });

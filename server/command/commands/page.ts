@@ -13,7 +13,7 @@ export const page: Command = {
   arity: [1, 1],
   summary: 'make one HTML page with the live drawing: switches and pots to operate, what each position gives',
   details: [
-    'The page is one file that opens in any browser, on a phone as well, and never uses a network. It has the drawing with the chosen setting lit, the controls, the table of positions, the response, what each position gives in the player’s words, and the cautions. The page itself computes what a setting sounds like, as the command does.',
+    'The page is one file that opens in any browser, on a phone as well, and never uses a network. It has the drawing with the chosen setting lit, the controls, the table of positions, the response, what each position gives in the player’s words, and the cautions. The page itself computes what a setting sounds like, as the command does, and plays synthesised strings through it when it is asked to.',
     'The page contains the whole circuit: who gets the page gets the wiring.',
   ],
   options: [outputOption, forceOption],
