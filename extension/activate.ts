@@ -10,6 +10,7 @@ import { registerPaste } from './paste.js';
 import { registerPreview } from './preview/index.js';
 import type { LinkState, ServerLink } from './server-link.js';
 import { registerSheet } from './sheet/index.js';
+import { registerStarts } from './starts/index.js';
 import { registerStatus } from './status.js';
 import { registerTesting } from './testing/index.js';
 
@@ -32,6 +33,7 @@ export async function activateShared(
     registerOverview(link),
     registerBuiltIns(link),
     registerPaste(link),
+    registerStarts(context.extensionUri),
     registerLocated(link),
     registerPreview(link, context.extensionUri),
     registerSheet(link, context),

@@ -7,7 +7,7 @@ const pageWidth = 110;
 
 /** `lugwork --help`. */
 export function overview(commands: readonly Command[]): string {
-  const usages = commands.map((command) => [`lugwork ${command.name} ${command.operands}`, command.summary] as const);
+  const usages = commands.map((command) => [usage(command), command.summary] as const);
   return `lugwork: guitar wiring as text, checked before the iron is hot
 
 ${columns(usages)}
@@ -24,13 +24,18 @@ Exit code: 0 if all is well, 1 if there are findings, 2 if the command could not
 export function commandHelp(command: Command): string {
   const options = optionsOf(command).map((option) => [signature(option), option.summary + choices(option)] as const);
   return [
-    `lugwork ${command.name} ${command.operands}: ${command.summary}`,
+    `${usage(command)}: ${command.summary}`,
     ...command.details.map((paragraph) => wrapped(paragraph, pageWidth).join('\n')),
     `Options:\n${columns(options)}`,
     `Examples:\n${command.examples.map((example) => `  ${example}`).join('\n')}`,
   ]
     .join('\n\n')
     .concat('\n');
+}
+
+/** `lugwork check FILE…`. */
+function usage({ name, operands }: Command): string {
+  return `lugwork ${name} ${operands}`.trimEnd();
 }
 
 /** `-o, --output FILE`, `--fix[=WORD]`. */

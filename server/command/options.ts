@@ -107,6 +107,8 @@ function checkArity(command: Command, operands: readonly string[]): void {
     throw new CannotRun(`lugwork ${command.name} was given an empty argument ('') instead of ${command.operands}`);
   if (operands.length < least) throw new CannotRun(`lugwork ${command.name} needs ${command.operands}`);
   if (operands.length > most) {
-    throw new CannotRun(`lugwork ${command.name} takes ${command.operands}; “${operands[most]}” is one argument too many`);
+    throw new CannotRun(
+      `lugwork ${command.name} takes ${command.operands || 'no argument'}; “${operands[most]}” is one argument too many`,
+    );
   }
 }

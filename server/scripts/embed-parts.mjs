@@ -1,29 +1,37 @@
-// Writes language/parts/generated/library.ts, the text of the standard library as a module, from the .lug files of language/parts/.
-import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
-import { pathToFileURL } from 'node:url';
+// Writes .lug files as modules, for stages that have no file system: the standard library of parts, and the circuits to start from.
+import { readFileSync, readdirSync } from 'node:fs';
 
-const parts = new URL('../../language/parts/', import.meta.url);
-const library = new URL('generated/library.ts', parts);
-
-/** The module's text, so that a test can prove that the file on disk is fresh. */
+/** language/parts/generated/library.ts from the .lug files of language/parts/, so that a test can prove that the file on disk is fresh. */
 export function libraryModule() {
-  const files = readdirSync(parts)
+  return embedded(
+    'parts',
+    '/** The standard library of parts as text, by the address under which an editor opens it. Made by server/scripts/embed-parts.mjs from the .lug files of language/parts/. */',
+    'LIBRARY',
+    (name) => `lugwork:/parts/${name}`,
+  );
+}
+
+/** language/starts/generated/texts.ts from the .lug files of language/starts/. */
+export function startsModule() {
+  return embedded(
+    'starts',
+    '/** The circuits to start from as text, by name. Made by server/scripts/embed-parts.mjs from the .lug files of language/starts/. */',
+    'STARTS',
+    (name) => name.replace(/\.lug$/, ''),
+  );
+}
+
+function embedded(folder, heading, constant, keyOf) {
+  const place = new URL(`../../language/${folder}/`, import.meta.url);
+  const files = readdirSync(place)
     .filter((name) => name.endsWith('.lug'))
     .sort();
   const entries = files.map((name) => {
-    const text = readFileSync(new URL(name, parts), 'utf8')
+    const text = readFileSync(new URL(name, place), 'utf8')
       .replaceAll('\\', '\\\\')
       .replaceAll('`', '\\`')
       .replaceAll('${', '\\${');
-    return `  'lugwork:/parts/${name}': \`${text}\`,`;
+    return `  '${keyOf(name)}': \`${text}\`,`;
   });
-  return [
-    '/** The standard library of parts as text, by the address under which an editor opens it. Made by server/scripts/embed-parts.mjs from the .lug files of language/parts/. */',
-    'export const LIBRARY: Readonly<Record<string, string>> = {',
-    ...entries,
-    '};',
-    '',
-  ].join('\n');
+  return [heading, `export const ${constant}: Readonly<Record<string, string>> = {`, ...entries, '};', ''].join('\n');
 }
-
-if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) writeFileSync(library, libraryModule());

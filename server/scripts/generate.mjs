@@ -1,9 +1,9 @@
-// Writes every file that is made from others: the parser's modules, the embedded standard parts, the editor's colouring, its settings of rules and its bundle of texts, the blocks of the documents. `--check` writes nothing and fails where one is stale.
+// Writes every file that is made from others: the parser's modules, the embedded standard parts and circuits to start from with their drawings, the editor's colouring, its settings of rules and its bundle of texts, the blocks of the documents. `--check` writes nothing and fails where one is stale.
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pagesModule } from './embed-pages.mjs';
-import { libraryModule } from './embed-parts.mjs';
+import { libraryModule, startsModule } from './embed-parts.mjs';
 import { importTs } from './run-ts.mjs';
 import { ensureInstalled, root } from './setup.mjs';
 import { statementTable } from './statement-table.mjs';
@@ -14,7 +14,12 @@ try {
   ensureInstalled();
   let stale = bring(parserModules());
   stale += bring(await statementTable());
-  stale += bring(new Map([['language/parts/generated/library.ts', libraryModule()]]));
+  stale += bring(
+    new Map([
+      ['language/parts/generated/library.ts', libraryModule()],
+      ['language/starts/generated/texts.ts', startsModule()],
+    ]),
+  );
   stale += bring(new Map([pagesModule()]));
   const { libraryTreesFile } = await importTs('server/docs/library-trees.ts');
   stale += bring(new Map([libraryTreesFile()]));
@@ -24,6 +29,8 @@ try {
   const { schemaFile } = await importTs('server/docs/schema.ts');
   const { practiceFile } = await importTs('server/docs/practice.ts');
   stale += bring(new Map([grammarFile(), ...manifestFiles(root), textBundleFile(root), schemaFile(), practiceFile(root)]));
+  const { startDrawings } = await importTs('server/docs/starts.ts');
+  stale += bring(await startDrawings());
   // The documents show what the code says, so they come when the code is fresh.
   const { documents } = await importTs('server/docs/main.ts');
   stale += bring(await documents(root));

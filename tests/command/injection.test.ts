@@ -175,6 +175,8 @@ const cases: readonly Case[] = [
   c('format --check FILE', 'text', ['text', 'untitled', 'record']),
   c('format --number --check FILE', 'text', ['record']),
   c('import --types NAMED --force -o WRITTEN.lug TABLE', 'text', ['text']),
+  c('new --pattern one-pickup --force -o WRITTEN.lug', 'text', ['text']),
+  c('new', 'text', ['text']),
   c('import TABLE', 'text', ['text']),
   // The last one, since it changes the files.
   c('expect --force --write FILE', 'text', ['text', 'untitled']),

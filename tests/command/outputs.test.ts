@@ -15,9 +15,10 @@ const writers: Readonly<Record<string, readonly string[]>> = {
   sheet: ['a.lug', '--no-drawing', '--format', 'html', '-o'],
   compare: ['b.lug', 'a.lug', '-o'],
   circuit: ['a.lug', '-o'],
+  page: ['a.lug', '-o'],
 };
 /** Those that read no circuit: what they write over is tried in their own tests. */
-const others = ['import'];
+const others = ['import', 'new'];
 const user = `use "used.lug"\n${clean}`;
 const used = 'type mine : resistor { takes resistance 1k }\n';
 const folder = (): string => folderWith({ 'a.lug': user, 'used.lug': used, 'b.lug': '', 'other.lug': clean, 'known.json': '{}' });

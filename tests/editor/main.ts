@@ -11,6 +11,7 @@ const proofs = [
   'packaged-error',
   'testing-view',
   'crash',
+  'circuit-chosen',
   'pasted-table',
   'task',
   'drawing-played-light',

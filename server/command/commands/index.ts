@@ -11,6 +11,7 @@ import { importTable } from './import.js';
 import { locate } from './locate.js';
 import { merge } from './merge.js';
 import { netlist } from './netlist.js';
+import { newCircuit } from './new.js';
 import { page } from './page.js';
 import { positions } from './positions.js';
 import { response } from './response.js';
@@ -34,4 +35,5 @@ export const commands: readonly Command[] = [
   locate,
   format,
   importTable,
+  newCircuit,
 ];

@@ -23,7 +23,7 @@ export const groups: readonly Group[] = [
   { options: { host: 'node', settings: { 'lugwork.inlayHints.nets': true } }, pictures: { 'lens-and-hints': lensAndHints } },
   { options: { host: 'node' }, pictures: { 'testing-view': testingView, 'testing-failure': testingFailure } },
   { options: { host: 'node', workspace: examples }, pictures: { overview, 'testing-folders': testingFolders } },
-  { options: { host: 'node' }, pictures: { 'pasted-table': pastedTable, task, crash } },
+  { options: { host: 'node' }, pictures: { 'circuit-chosen': circuitChosen, 'pasted-table': pastedTable, task, crash } },
   { options: { host: 'node', packaged: true }, pictures: { 'packaged-error': error, 'packaged-extension': extensionPage } },
   { options: { host: 'web' }, pictures: { 'web-error': error, 'web-testing-view': testingView } },
 ];
@@ -165,6 +165,25 @@ async function overview({ page, openFile }: Screen): Promise<void> {
   await item.click();
   const panel = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
   await panel.locator('summary:focus', { hasText: 'Positions' }).waitFor();
+}
+
+/** The chooser by keyboard alone: every circuit has its drawing, and Enter opens the one that has the focus. */
+async function circuitChosen({ page, command, openFile, shot }: Screen): Promise<void> {
+  // The palette offers the command once the extension is there.
+  await openFile('two-pickups.lug');
+  await command('Lugwork: Choose a Circuit to Start From');
+  const chooser = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+  const links = chooser.getByRole('link');
+  const lever = chooser.getByRole('link', { name: 'Two pickups on a lever with three positions' });
+  await lever.waitFor();
+  const sizes = await links
+    .locator('img')
+    .evaluateAll((all) => all.map((img) => (img as unknown as { naturalWidth: number }).naturalWidth));
+  if (sizes.length < 8 || sizes.includes(0)) throw new Error(`the chooser shows drawings of these widths: ${sizes.join(' ')}`);
+  await shot('circuit-chooser');
+  await lever.focus();
+  await lever.press('Enter');
+  await page.locator('.monaco-editor .view-line', { hasText: 'lever-3' }).first().waitFor();
 }
 
 /** A table as a spreadsheet copies it becomes wires; the button beside them puts the plain text in their place. */
