@@ -11,7 +11,7 @@ export interface PanelState {
 }
 
 /** The sections beside the drawing. */
-export type SectionName = 'findings' | 'suspects' | 'controls' | 'positions' | 'response';
+export type SectionName = 'findings' | 'suspects' | 'controls' | 'positions' | 'response' | 'hear';
 
 /** What the extension sends. */
 export type ToPanel =

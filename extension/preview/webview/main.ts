@@ -7,6 +7,7 @@ import { createDetails } from './details.js';
 import { html, onTheme } from './dom.js';
 import { exportPng, exportSvg } from './export.js';
 import { createFindingsList, createSuspectList } from './findings-list.js';
+import { createHear } from './hear/section.js';
 import { createPathKey } from './path-key.js';
 import { createPlot } from './plot.js';
 import { createSections, type KeptSections } from './sections.js';
@@ -97,6 +98,7 @@ const table = createTable((set) => {
 });
 const key = createPathKey();
 const plot = createPlot();
+const hear = createHear();
 const list = createFindingsList((id, finding) => {
   if (id === undefined) return send({ kind: 'goFinding', finding });
   stage.focus(id);
@@ -147,6 +149,7 @@ function receive(message: ToPanel): void {
       key.show(highlight);
       const now = performance.now();
       plot.show(message.curve, now - lastPlayed > gestureMs);
+      hear.show(message.curve);
       lastPlayed = now;
       break;
     }
@@ -244,6 +247,7 @@ const sections = createSections(
     { name: 'controls', title: t('Controls'), content: panel.root },
     { name: 'positions', title: t('Positions, all pots at rest'), content: table.root },
     { name: 'response', title: t('Response'), content: plot.root },
+    { name: 'hear', title: t('Hear it'), content: hear.root },
   ],
   readSections(editor.getState()?.sections),
   (kept) => keep({ sections: kept }),
