@@ -5,6 +5,9 @@ const common = { external: ['vscode'] };
 const node = { ...common, platform: 'node', target: 'node20.19', format: 'cjs' };
 const browser = { ...common, platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
 
+/** The script of a page, as small as it gets: no trace of it is reported. */
+const script = { ...browser, format: 'iife', minifyIdentifiers: true };
+
 /** The layout engine is larger than all the rest and only drawings need it: one script for the command, the server and the browser. */
 export const drawingBundle = {
   ...browser,
@@ -16,9 +19,7 @@ export const drawingBundle = {
 
 /** The page that stands by itself, as a template: the command and the extension fill in an instrument. */
 export const pageBundle = {
-  ...browser,
-  format: 'iife',
-  minifyIdentifiers: true,
+  ...script,
   legalComments: 'none',
   entryPoints: ['extension/page/webview/main.ts'],
   outfile: 'dist/page.js',
@@ -33,9 +34,9 @@ export const extensionBundles = [
   { ...browser, format: 'iife', entryPoints: ['server/lsp/main-web.ts'], outfile: 'dist/server-web.js' },
   drawingBundle,
   pageBundle,
-  { ...browser, format: 'iife', entryPoints: ['extension/preview/webview/main.ts'], outfile: 'dist/drawing-panel.js' },
-  { ...browser, format: 'iife', entryPoints: ['extension/sheet/webview/main.ts'], outfile: 'dist/sheet-panel.js' },
-  { ...browser, format: 'iife', entryPoints: ['extension/compare/webview/main.ts'], outfile: 'dist/compare-panel.js' },
+  { ...script, entryPoints: ['extension/preview/webview/main.ts'], outfile: 'dist/drawing-panel.js' },
+  { ...script, entryPoints: ['extension/sheet/webview/main.ts'], outfile: 'dist/sheet-panel.js' },
+  { ...script, entryPoints: ['extension/compare/webview/main.ts'], outfile: 'dist/compare-panel.js' },
   { ...browser, entryPoints: ['extension/compare/webview/compare.css'], outfile: 'dist/compare-panel.css' },
   { ...browser, entryPoints: ['extension/sheet/webview/sheet.css'], outfile: 'dist/sheet-panel.css' },
   { ...browser, entryPoints: ['extension/preview/webview/panel.css'], outfile: 'dist/drawing-panel.css' },
