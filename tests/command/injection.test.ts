@@ -172,6 +172,7 @@ const cases: readonly Case[] = [
   c('circuit --schema --force -o WRITTEN.json', 'json', ['text']),
   c('locate --format text --effort 2 FILE', 'text'),
   c('locate --format json FILE', 'json'),
+  c('completion bash', 'text', ['text']),
   c('format --check FILE', 'text', ['text', 'untitled', 'record']),
   c('format --number --check FILE', 'text', ['record']),
   c('import --types NAMED --force -o WRITTEN.lug TABLE', 'text', ['text']),

@@ -36,6 +36,7 @@ export const longFiles = [
   'tests/lsp/turns.test.ts',
   // Streams, files and limits of real processes.
   'tests/command/injection.test.ts',
+  'tests/command/completion.test.ts',
   'tests/command/limits.test.ts',
   'tests/command/streams.test.ts',
   'tests/command/walk.test.ts',

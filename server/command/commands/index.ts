@@ -4,6 +4,7 @@ import { blame } from './blame.js';
 import { check } from './check.js';
 import { circuit } from './circuit.js';
 import { compare } from './compare.js';
+import { createCompletion } from './completion.js';
 import { draw } from './draw.js';
 import { expect } from './expect.js';
 import { format } from './format.js';
@@ -36,4 +37,5 @@ export const commands: readonly Command[] = [
   format,
   importTable,
   newCircuit,
+  createCompletion(() => commands),
 ];
