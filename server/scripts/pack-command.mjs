@@ -1,14 +1,18 @@
-// Makes the npm package of the command: the files that package.json's `files` names, and a manifest without what only the editor and the checkout need.
+// Makes the npm package of the command: the files that package.json's `files` names, the manual page, and a manifest without what only the editor and the checkout need.
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
+import { importTs } from './run-ts.mjs';
 import { root, runNpm } from './setup.mjs';
 
 /** What the package's manifest keeps. It has no dependencies: the bundles hold all that runs. */
 const kept = ['name', 'version', 'description', 'license', 'keywords', 'type', 'bin', 'files'];
 
+/** The manual page, made of the table of commands. */
+const page = 'man/lugwork.1';
+
 /** Writes the tarball of what `dist/` holds into `folder` and returns its path. A file that `files` names and that is missing is an error. */
-export function packCommand(folder) {
+export async function packCommand(folder) {
   const place = mkdtempSync(join(tmpdir(), 'lw-pack-'));
   try {
     const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
@@ -16,13 +20,18 @@ export function packCommand(folder) {
       mkdirSync(dirname(join(place, path)), { recursive: true });
       cpSync(join(root, path), join(place, path));
     }
+    const { manPage } = await importTs('server/docs/man-page.ts');
+    mkdirSync(join(place, 'man'));
+    writeFileSync(join(place, page), manPage(manifest.version));
     // The page of the command, not the checkout's.
     cpSync(join(root, 'server', 'README.md'), join(place, 'README.md'));
     const small = Object.fromEntries(kept.map((key) => [key, manifest[key]]));
     // In the manifest stands only the name of the text, as the editor wants it.
     const { description } = JSON.parse(readFileSync(join(root, 'package.nls.json'), 'utf8'));
     const engines = { node: manifest.engines.node };
-    writeFileSync(join(place, 'package.json'), `${JSON.stringify({ ...small, description, engines }, undefined, 2)}\n`);
+    const files = [...small.files, page];
+    const all = { ...small, files, man: `./${page}`, description, engines };
+    writeFileSync(join(place, 'package.json'), `${JSON.stringify(all, undefined, 2)}\n`);
     const run = runNpm(['pack', '--json', '--ignore-scripts', '--pack-destination', folder], { cwd: place, encoding: 'utf8' });
     if (run.status !== 0) throw new Error(`npm pack ended with exit code ${run.status}: ${run.stderr}`);
     return join(folder, JSON.parse(run.stdout)[0].filename);

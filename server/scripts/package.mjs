@@ -22,7 +22,7 @@ async function packInto(folder) {
   mkdirSync(folder, { recursive: true });
   const vsix = join(folder, `${name}-${version}.vsix`);
   await packExtension(vsix);
-  const tarball = packCommand(folder);
+  const tarball = await packCommand(folder);
   for (const file of [vsix, tarball]) {
     console.log(`${relative(process.cwd(), file)}: ${(statSync(file).size / 1024).toFixed(0)} KiB`);
   }

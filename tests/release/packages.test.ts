@@ -35,6 +35,7 @@ describe('the npm tarball', () => {
       /^package\/dist\/(lugwork\.mjs|command\.cjs|parser\.cjs|drawing\.js|page\.html|server\.cjs)(\.LEGAL\.txt)?$/,
       /^package\/dist\/THIRD-PARTY\.txt$/,
       /^package\/server\/bin\.mjs$/,
+      /^package\/man\/lugwork\.1$/,
       /^package\/language\/reference(-[a-z]+)?\.md$/,
       /^package\/language\/checks\/rules\/[a-z-]+\.md$/,
       /^package\/language\/parts\/[a-z]+\.lug$/,
@@ -49,6 +50,8 @@ describe('the npm tarball', () => {
     const manifest = JSON.parse(packages.inTarball.get('package/package.json')!.toString()) as Record<string, unknown>;
     expect(Object.keys(manifest).filter((key) => /dependencies|scripts|private|contributes|main/i.test(key))).toEqual([]);
     expect(manifest['version']).toBe(version);
+    expect(manifest['man']).toBe('./man/lugwork.1');
+    expect(packages.inTarball.get('package/man/lugwork.1')!.toString()).toContain(`"lugwork ${version}"`);
   });
 
   test('leads from each page only to what is in it', () => {

@@ -64,6 +64,7 @@ function caseOf({ name, options, operand }: OfferedCommand): string {
 /** Files by the pattern of those that are left out. */
 function assignment(offer: Offer | undefined): string {
   if (offer?.kind === 'words') return `files= words='${offer.words.join(' ')}'`;
+  if (offer?.kind === 'none') return 'words= files=';
   const endings = offer?.kind === 'files' ? offer.endings : [];
   return `words= files='${endings.length === 0 ? '!*' : `!*.${endings.join('|')}`}'`;
 }

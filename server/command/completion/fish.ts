@@ -17,7 +17,7 @@ function linesOf({ name, summary, options, operand }: OfferedCommand): readonly 
   return [
     `complete -c lugwork -n __fish_use_subcommand -a ${name} -d ${quoted(summary)}`,
     ...options.map((option) => `${within} ${wordsOf(option)} -d ${quoted(option.summary)}`),
-    `${within} -k -a ${quoted(listOf(operand))}`,
+    ...(operand.kind === 'none' ? [] : [`${within} -k -a ${quoted(listOf(operand))}`]),
   ];
 }
 

@@ -75,6 +75,7 @@ function offerOf(value: string | undefined, choices: readonly string[] | undefin
 
 /** By how the usage line writes them: `bash|zsh` are words, `WIRES.csv` is a file of that kind; all else are circuits. */
 function operandOf(operands: string): Offer {
+  if (operands === '') return { kind: 'none' };
   if (operands.includes('|')) return { kind: 'words', words: operands.split('|') };
   const ending = /\.(\w+)/.exec(operands)?.[1];
   return { kind: 'files', endings: [ending ?? 'lug'] };
