@@ -52,6 +52,8 @@ export interface Host {
   err(text: string): void;
   /** A page of the reference, by its path in the project, as Markdown. Throws `CannotRun` where it is not installed. */
   readPage(path: string): string;
+  /** Says how far long work is, where someone looks on: so many of all are done, and this one is being worked on. */
+  progress?(done: number, total: number, name: string): void;
   /** Has this called once where the user ends the command (Ctrl+C), which then goes on until it returns. */
   onInterrupt?(end: () => void): void;
   /** Starts what lays out drawings; the subcommand that asked for it disposes of it. */

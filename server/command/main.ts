@@ -5,6 +5,7 @@ import { createLayoutThread } from '../layout-thread.js';
 import { CannotRun, exit } from './command.js';
 import { reason, describeError } from './system-words.js';
 import { faultOf, run, sentence } from './run.js';
+import { createProgress } from './output/progress.js';
 import { showsColours } from './output/terminal.js';
 import { writeAll } from './output/write-file.js';
 
@@ -19,18 +20,31 @@ export async function main(words: readonly string[], drawing: URL): Promise<void
     process.exitCode = exit.cannotRun;
     return;
   }
+  const progress = createProgress(
+    (text) => writeAll(2, Buffer.from(text)),
+    () => process.stderr.columns || 80,
+  );
+  const write = isFile(1) ? writeFile : (text: string) => void process.stdout.write(text);
   process.exitCode = await run(words, {
     cwd,
     columns: process.stdout.columns || 80,
     isTerminal: Boolean(process.stdout.isTTY),
     colour: showsColours(process.env, Boolean(process.stdout.isTTY)),
-    out: isFile(1) ? writeFile : (text) => void process.stdout.write(text),
-    err,
+    out(text) {
+      progress.clear();
+      write(text);
+    },
+    err(text) {
+      progress.clear();
+      err(text);
+    },
+    ...(process.stderr.isTTY && process.env['TERM'] !== 'dumb' ? { progress: progress.show } : {}),
     readPage: (path) => readPage(new URL(`../${path}`, drawing)),
     // A second time ends the process, as the system does.
     onInterrupt: (end) => (['SIGINT', 'SIGTERM'] as const).forEach((signal) => process.once(signal, end)),
     startLayout: () => createLayoutThread(drawing),
   });
+  progress.clear();
 }
 
 /** The editor's own copy of the command comes without these pages. */

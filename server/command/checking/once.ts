@@ -101,7 +101,8 @@ function* reportSteps(input: Input, call: Call, host: Host): Steps<number> {
   const name = call.values.get('baseline');
   const baseline = name === undefined ? undefined : readBaseline(name, host.cwd);
   const checked: CheckedFile[] = [];
-  for (const file of files) {
+  for (const [index, file] of files.entries()) {
+    host.progress?.(index, files.length, file.path);
     const circuit = circuitOf(project, file.uri);
     const all = yield* findingSteps(circuit);
     const known = baseline?.knownAmong(file.path, all) ?? new Set<Finding>();

@@ -17,10 +17,10 @@ import { uriIn, versionAt, versionOnDisk, type Version } from './version.js';
 /** The comparison of two folders, of a folder in two commits, or of all circuits that use a file of parts; undefined where one circuit is meant. */
 export function folderChangeOf(call: Call, host: Host): FolderChange | undefined {
   const { operands } = call;
-  const isWhole = call.flags.has('all');
+  const options: FolderOptions = { isWhole: call.flags.has('all'), ...(host.progress && { progress: host.progress }) };
   const revision = call.values.get('git');
   const [first = '', second] = operands;
-  if (revision !== undefined) return second === undefined ? gitChange(revision, first, { isWhole }, host) : undefined;
+  if (revision !== undefined) return second === undefined ? gitChange(revision, first, options, host) : undefined;
   if (operands.length !== 2 || second === undefined) return undefined;
   const folders = [first, second].map((path) => resolve(host.cwd, path));
   const areFolders = folders.map(isFolder);
@@ -30,7 +30,7 @@ export function folderChangeOf(call: Call, host: Host): FolderChange | undefined
     Version,
     Version,
   ];
-  return compareFolders(before, after, { isWhole });
+  return compareFolders(before, after, options);
 }
 
 function gitChange(revision: string, path: string, options: FolderOptions, host: Host): FolderChange | undefined {

@@ -4,6 +4,7 @@ import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { compare, countsOf, type Change, type Counts } from '../../../language/compare/index.js';
 import { findings, foundIn } from '../../../language/findings.js';
 import { linesOf } from '../../../language/grammar/index.js';
+import type { Host } from '../command.js';
 import { sourcesOf } from '../output/output.js';
 import { uriIn, type Version } from './version.js';
 
@@ -55,6 +56,8 @@ export interface FolderOptions {
   readonly isWhole?: boolean;
   /** Only circuits that are this file or use it, from the root. */
   readonly only?: string;
+  /** Called before each pair of files. */
+  readonly progress?: Host['progress'];
 }
 
 export function compareFolders(before: Version, after: Version, options: FolderOptions = {}): FolderChange {
@@ -64,7 +67,7 @@ export function compareFolders(before: Version, after: Version, options: FolderO
   const circuits: CircuitChange[] = [];
   const parts: { readonly path: string; readonly circuit: AnalysedCircuit }[] = [];
   let compared = 0;
-  for (const { old, now } of pairs) {
+  for (const { old, now } of announced(pairs, options.progress)) {
     const [was, is] = [circuitAt(before, old), circuitAt(after, now)];
     for (const one of [was, is]) if (one !== undefined) for (const uri of sourcesOf(one.uri, one)) sources.add(uri);
     if (options.only !== undefined && !usesFile(before, was, options.only) && !usesFile(after, is, options.only)) continue;
@@ -89,6 +92,14 @@ export function compareFolders(before: Version, after: Version, options: FolderO
   }
   circuits.sort((a, b) => rank(b) - rank(a));
   return { root: after.root, before: before.name, after: after.name, files, circuits, compared, sources: [...sources] };
+}
+
+/** The pairs, each said before it is looked at. */
+function* announced(pairs: readonly Pair[], progress: Host['progress']): Generator<Pair, void> {
+  for (const [index, pair] of pairs.entries()) {
+    progress?.(index, pairs.length, pair.now ?? pair.old ?? '');
+    yield pair;
+  }
 }
 
 function circuitAt(version: Version, path: string | undefined): AnalysedCircuit | undefined {
