@@ -6,7 +6,7 @@ import type { Drawing, Scene } from '../drawing/index.js';
 import { positionTable, type PositionTable as SolvedTable } from '../electrics/index.js';
 import { escapeXml } from '../escape.js';
 import { finished, type Steps } from '../steps.js';
-import { buildOf, playerPage, sectionsHtmlSteps } from '../workshop/index.js';
+import { buildOf, playerPage, sectionsHtmlSteps, type Block, type Section } from '../workshop/index.js';
 import { shownPositions, type PositionTable } from './shown.js';
 
 /** The data of the page's script. */
@@ -15,6 +15,11 @@ export interface LivePage {
   readonly scene: Scene;
   readonly table: PositionTable;
 }
+
+/** More rows of the table nobody reads, and 4,096 of them would make the page too large to send. */
+const mostRows = 256;
+/** Rows of a table in the player’s words, each with its pictures. */
+const mostWordRows = 64;
 
 /** What differs from page to page. */
 export interface PageContents {
@@ -39,16 +44,36 @@ export function* pageSteps(circuit: AnalysedCircuit, { scene, diagram }: Drawing
   const player = playerPage(build);
   yield;
   const care = cautions({ battery: build.hasBattery });
-  const words = yield* sectionsHtmlSteps(player.sections);
+  const words = yield* sectionsHtmlSteps(player.sections.map(shortened));
   const last = yield* sectionsHtmlSteps([{ title: 'Cautions', blocks: [{ kind: 'list', items: care }] }]);
   const nameOf = (uri: string): string => lastOf(uri.split('/'));
-  const data = { circuit: circuitToJson(circuit, { nameOf }), scene, table: shownPositions(table) };
+  const data = { circuit: circuitToJson(circuit, { nameOf }), scene, table: listed(shownPositions(table)) };
   return {
     title: player.title,
     lead: `${diagram.subtitle === '' ? '' : `<p>${escapeXml(diagram.subtitle)}</p>\n`}<p class="first"><strong>${escapeXml(firstOf(care))}</strong> <a href="#cautions">All cautions</a></p>`,
     words: `${words}\n<div id="cautions">${last}</div>`,
     data: scriptSafe(JSON.stringify(data)),
   };
+}
+
+function shortened(section: Section): Section {
+  return { ...section, blocks: section.blocks.flatMap(shortenedBlock) };
+}
+
+function shortenedBlock(block: Block): readonly Block[] {
+  if (block.kind !== 'table' || block.rows.length <= mostWordRows) return [block];
+  const { rows, pictures } = block;
+  const kept = pictures === undefined ? {} : { pictures: pictures.slice(0, mostWordRows) };
+  return [
+    { ...block, rows: rows.slice(0, mostWordRows), ...kept },
+    { kind: 'text', text: `${rows.length - mostWordRows} more are not listed: use the controls.` },
+  ];
+}
+
+function listed({ rows, leftOut }: PositionTable): PositionTable {
+  const more = rows.length - mostRows;
+  if (more <= 0) return { rows, leftOut };
+  return { rows: rows.slice(0, mostRows), leftOut: [`${more} more settings are not listed: use the controls.`, ...leftOut] };
 }
 
 /** The data again, or in one sentence why the text holds none. */

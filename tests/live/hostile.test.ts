@@ -52,6 +52,23 @@ test('data that is no circuit is said to be damaged, in one sentence', async () 
   expect(readLivePage('{"circuit":{"lugwork":1,"files":[]}}')).toEqual({ problem: '.files is not a list of texts' });
 }, 120_000);
 
+test('of very many settings so many are listed that the page stays small, and the others are counted', async () => {
+  const switches = Array.from({ length: 10 }, (_, index) => `kill-${index}`);
+  const html = await pageOf(
+    `part coil : single-coil 6k 2H 100pF\npart out : jack\npart ${switches.join(', ')} : spst\nwire coil.hot to out.tip\nwire coil.ground to out.sleeve\n${switches
+      .map((name) => `wire coil.hot to ${name}.A0\nwire ${name}.A1 to out.sleeve\n`)
+      .join('')}`,
+  );
+  const [, data] = /id="instrument">([^<]*)</.exec(html)!;
+  const page = readLivePage(data!);
+  if ('problem' in page) throw new Error(page.problem);
+  expect(page.table.rows).toHaveLength(256);
+  // Two positions of each of ten switches: 1,024 settings.
+  expect(page.table.leftOut[0]).toBe('768 more settings are not listed: use the controls.');
+  expect(html).toMatch(/<p>\d+ more are not listed: use the controls\.<\/p>/);
+  expect(Buffer.byteLength(html)).toBeLessThan(1_000_000);
+}, 120_000);
+
 test('values are put in once, and a template of another version is refused', () => {
   const contents = { title: '<!--lugwork:data--> $& $1', lead: 'l', words: 'w', data: 'd' };
   const template = ['language', 'title', 'texts', 'lead', 'words', 'data'].map((name) => `<!--lugwork:${name}-->`).join('|');
