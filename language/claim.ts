@@ -23,10 +23,10 @@ export interface ControlAt {
  */
 export type SettingsClaim = readonly (readonly ControlAt[])[];
 
-/** A number in its unit: ohm, farad, henry, hertz, decibel, metre, percent, or a count of things. */
+/** A number in its unit: ohm, farad, henry, hertz, ampere, decibel, metre, percent, or a count of things. */
 export interface Figure {
   readonly value: number;
-  readonly unit: 'ohm' | 'farad' | 'henry' | 'hertz' | 'decibel' | 'metre' | 'percent' | 'count';
+  readonly unit: 'ohm' | 'farad' | 'henry' | 'hertz' | 'ampere' | 'decibel' | 'metre' | 'percent' | 'count';
 }
 
 export interface Statement {

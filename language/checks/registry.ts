@@ -30,6 +30,7 @@ import { oneSidedControl } from './rules/one-sided-control.js';
 import { openPole } from './rules/open-pole.js';
 import { oscillatingStage } from './rules/oscillating-stage.js';
 import { outOfPhase } from './rules/out-of-phase.js';
+import { overloadedDiode } from './rules/overloaded-diode.js';
 import { repeatedJoint } from './rules/repeated-joint.js';
 import { reversedConnector } from './rules/reversed-connector.js';
 import { screenReturn } from './rules/screen-return.js';
@@ -42,6 +43,7 @@ import { silentCombination } from './rules/silent-combination.js';
 import { silentPosition } from './rules/silent-position.js';
 import { supplyOnSignal } from './rules/supply-on-signal.js';
 import { swappedJack } from './rules/swapped-jack.js';
+import { turnedDiode } from './rules/turned-diode.js';
 import { twinPositions } from './rules/twin-positions.js';
 import { unlikeTwin } from './rules/unlike-twin.js';
 import { untriedPositions } from './rules/untried-positions.js';
@@ -62,7 +64,9 @@ export const registry: readonly Rule[] = [
   openPole,
   neverHeard,
   silentAtRest,
+  turnedDiode,
   noSupply,
+  overloadedDiode,
   backwardsControl,
   idleControl,
   selfJoint,

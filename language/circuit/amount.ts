@@ -25,6 +25,7 @@ const symbols: Partial<Readonly<Record<Unit, string>>> = {
   hertz: 'Hz',
   ampere: 'A',
   'ampere-hour': 'Ah',
+  siemens: 'S',
 };
 const prefixes = [
   [1e6, 'M'],

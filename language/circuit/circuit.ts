@@ -1,25 +1,8 @@
 /** The circuit: what is soldered to what, without any trace of the syntax but the source range each item carries. */
 import type { Finding, SourceRange } from '../source.js';
+import type { Element } from './elements.js';
 import type { ElementId, LugId, PartId, ShaftId, SwitchId } from './ids.js';
-
-export type Unit =
-  'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'ampere-hour' | 'percent' | 'decibel' | 'count';
-
-/** A value in SI base units (percent as 10 for 10 %, awg as the gauge number). */
-export interface Quantity {
-  readonly value: number;
-  readonly unit: Unit;
-  /** Relative tolerance, 0.2 for ±20 %. */
-  readonly tolerance: number;
-  /** True where the text gives no tolerance and the usual one is taken. */
-  readonly assumed?: boolean;
-  /** False for `?`: `value` is then the type's default, good for a picture, not for a reading. */
-  readonly known: boolean;
-  /** True where what was written can't be right, and was reported: `value` is only good for a picture, as with `?`. */
-  readonly rejected?: boolean;
-  /** Where it was written; absent where it is the type's default. */
-  readonly range?: SourceRange;
-}
+import type { Quantity, Unit } from './unit.js';
 
 /** What a part's properties may hold, by name (`resistance`, `winding`, `turn`, `body`, …). */
 export type Property = Quantity | { readonly words: readonly string[]; readonly range?: SourceRange };
@@ -140,79 +123,6 @@ export interface Joint extends WireLooks {
   readonly statementRange: SourceRange;
 }
 
-interface ElementBase {
-  readonly id: ElementId;
-  readonly part: PartId;
-  /** Name inside the part (`north`, `main`); empty where the part is its only element. */
-  readonly name: string;
-  readonly a: LugId;
-  readonly b: LugId;
-}
-
-/** A winding: EMF and resistance and inductance in series, `capacitance` across both, an optional loss resistance across the inductance. `a` is its start, `b` its finish: with winding · magnet = +1 the string drives b positive against a. */
-export interface Coil extends ElementBase {
-  readonly kind: 'coil';
-  readonly resistance: Quantity;
-  readonly inductance: Quantity;
-  readonly capacitance: Quantity;
-  readonly loss?: Quantity;
-  /** Voltage of this coil against a pickup of output 100 % (so 0.5 for one half of a humbucker). */
-  readonly output: number;
-  readonly winding: 1 | -1;
-  readonly magnet: 1 | -1;
-  /** Coupling factor to the pickup's other coil, where given: −1 to 1, both excluded, positive where they aid each other in series, in phase. */
-  readonly coupling?: number;
-  /** Turns of this winding, where given: they weigh the hum that it picks up. */
-  readonly turns?: number;
-}
-export interface Resistor extends ElementBase {
-  readonly kind: 'resistor';
-  readonly resistance: Quantity;
-}
-export interface Capacitor extends ElementBase {
-  readonly kind: 'capacitor';
-  readonly capacitance: Quantity;
-}
-export interface Inductor extends ElementBase {
-  readonly kind: 'inductor';
-  readonly inductance: Quantity;
-  readonly resistance?: Quantity;
-}
-/** A short for signals; out of the instrument when ohms are read. `a` is plus. */
-export interface Battery extends ElementBase {
-  readonly kind: 'battery';
-  readonly voltage: Quantity;
-}
-export type Taper = 'linear' | 'audio' | 'reverse-audio';
-/** A pot's track from `a` (lug 1) to `b` (lug 3) with its wiper. */
-export interface Track extends ElementBase {
-  readonly kind: 'track';
-  readonly wiper: LugId;
-  readonly resistance: Quantity;
-  readonly taper: Taper;
-  /** Share of the resistance from `a` at mid rotation, for the audio tapers (0.15 where nothing is said). */
-  readonly mid: number;
-  readonly shaft: ShaftId;
-  /** Rotations (0 to 10) at which the wiper is at `a` and at `b`; beyond them it stays there. 0 and 10 for a usual pot, 10 and 0 turned left. */
-  readonly empty: number;
-  readonly full: number;
-  /** At `full` the wiper leaves the track for this lug, which below joins nothing; `b` then is an inner end. */
-  readonly leavesTo?: LugId;
-  /** Resistance left at each end of the travel, ohm. */
-  readonly end: number;
-}
-/** An amplifier stage from `a` (in) to `b` (out), both against the lug `minus`; alive only where a battery stands across plus and minus. */
-export interface Gain extends ElementBase {
-  readonly kind: 'gain';
-  readonly plus: LugId;
-  readonly minus: LugId;
-  readonly gain: number;
-  readonly inputResistance: Quantity;
-  readonly outputResistance: Quantity;
-  readonly current?: Quantity;
-}
-export type Element = Coil | Resistor | Capacitor | Inductor | Battery | Track | Gain;
-
 export interface SwitchPosition {
   /** From 1, in the type's order. */
   readonly number: number;
@@ -224,6 +134,13 @@ export interface SwitchPosition {
   readonly joins: readonly (readonly LugId[])[];
   readonly range?: SourceRange;
 }
+/** A switch that current works: it is in `position`, an index, while a battery drives current from lug `a` to `b`, or either way. */
+export interface Drive {
+  readonly position: number;
+  readonly a: LugId;
+  readonly b: LugId;
+  readonly eitherWay: boolean;
+}
 export interface Switch {
   readonly id: SwitchId;
   readonly part: PartId;
@@ -232,6 +149,8 @@ export interface Switch {
   readonly positions: readonly SwitchPosition[];
   /** Index of the resting position of one that rests (momentary switch, jack): it is held there and not enumerated. */
   readonly rest?: number;
+  /** What brings it from its rest into a position, of a relay. */
+  readonly drive?: Drive;
 }
 
 /** A shaft that turns, with its tracks. */

@@ -35,6 +35,7 @@ export const UNIT_WORDS: Readonly<Record<Unit, { readonly name: string; readonly
   hertz: { name: 'a frequency', example: '3.2kHz' },
   ampere: { name: 'a current', example: '1mA' },
   'ampere-hour': { name: 'a charge', example: '500mAh' },
+  siemens: { name: 'a transconductance', example: '2mS' },
   percent: { name: 'a percentage', example: '10%' },
   decibel: { name: 'a number of decibels', example: '3dB' },
   count: { name: 'a plain number', example: '5' },

@@ -1,5 +1,7 @@
 /** Signatures of a circuit: texts that stay the same while what they stand for does, so that caches can tell what an edit has changed. */
-import type { Arrangement, Circuit, Claim, ControlSetting, Element, Joint, Part, Quantity } from './circuit.js';
+import type { Arrangement, Circuit, Claim, ControlSetting, Joint, Part } from './circuit.js';
+import type { Element } from './elements.js';
+import type { Quantity } from './unit.js';
 
 /**
  * What joins what: parts, lugs, joints, elements without their values, contacts, shafts, the output. Ids count, so equal signatures mean that
@@ -85,27 +87,31 @@ function row(...fields: readonly unknown[]): string {
 
 function endsOf(element: Element): readonly (number | undefined)[] {
   if (element.kind === 'track') return [element.wiper, element.shaft, element.leavesTo];
-  return element.kind === 'gain' ? [element.plus, element.minus] : [];
+  return element.kind === 'gain' ? [element.plus, element.minus, element.inverting] : [];
 }
 
 function valuesOf(element: Element): readonly unknown[] {
   switch (element.kind) {
     case 'coil': {
-      const { resistance, inductance, capacitance, loss, output, winding, magnet, coupling, turns } = element;
-      return [...[resistance, inductance, capacitance, loss].map(amount), output, winding, magnet, coupling, turns];
+      const { resistance, inductance, capacitance, loss, output, winding, magnet, coupling, turns, piezo } = element;
+      return [...[resistance, inductance, capacitance, loss].map(amount), output, winding, magnet, coupling, turns, piezo];
     }
     case 'resistor':
       return [amount(element.resistance)];
     case 'capacitor':
       return [amount(element.capacitance)];
     case 'inductor':
-      return [amount(element.inductance), amount(element.resistance)];
+      return [amount(element.inductance), amount(element.resistance), element.coupling];
+    case 'diode':
+      return [amount(element.forward), amount(element.breakdown), element.lights];
     case 'battery':
       return [amount(element.voltage)];
     case 'track':
       return [amount(element.resistance), element.taper, element.mid, element.empty, element.full, element.end];
-    case 'gain':
-      return [element.gain, amount(element.inputResistance), amount(element.outputResistance), amount(element.current)];
+    case 'gain': {
+      const { gain, inputResistance, outputResistance, current, transistor, bands } = element;
+      return [gain, ...[inputResistance, outputResistance, current].map(amount), transistor, bands];
+    }
   }
 }
 

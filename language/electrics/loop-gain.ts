@@ -1,6 +1,7 @@
 /** Whether an amplifier stage is fed from its own output: the gain once round the loop. */
 import { altered, type AnalysedCircuit, type Gain } from '../circuit/model.js';
 import type { Setting } from './model.js';
+import { sectionsOf, shapeAt } from './network/sections.js';
 import { logarithmic } from './response.js';
 import { transferImpedances } from './solver/solver.js';
 
@@ -25,12 +26,15 @@ export function loopGain(
   const open = altered(circuit, { elements });
   const swept = logarithmic(frequencies.from, frequencies.to, frequencies.points);
   // What the stage would drive into its output resistance, by Norton, and what of it comes back to its input.
-  const back = transferImpedances(open, setting, [stage.b, stage.minus], [stage.a, stage.minus], swept);
+  const back = transferImpedances(open, setting, [stage.b, stage.minus], [stage.a, stage.inverting ?? stage.minus], swept);
   if (back === null) return undefined;
+  const sections = sectionsOf(stage, setting.rotations);
   let most: { gain: number; hz: number } | undefined;
   let before: { re: number; im: number; hz: number } | undefined;
   for (const [i, hz] of swept.entries()) {
-    const here = { re: (stage.gain * (back.re[i] ?? 0)) / ohm, im: (stage.gain * (back.im[i] ?? 0)) / ohm, hz };
+    const shape = shapeAt(sections, hz);
+    const [re, im] = [((back.re[i] ?? 0) * stage.gain) / ohm, ((back.im[i] ?? 0) * stage.gain) / ohm];
+    const here = { re: re * shape.re - im * shape.im, im: re * shape.im + im * shape.re, hz };
     const real = realNear(here) ?? (before === undefined ? undefined : realBetween(before, here));
     if (real !== undefined && real.gain > (most?.gain ?? 0)) most = real;
     before = here;

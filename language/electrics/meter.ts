@@ -5,6 +5,7 @@ import { finished, type Steps } from '../steps.js';
 import type { MeterReading, Nets, Setting } from './model.js';
 import { type Branch, branchesOf, directBranchesOf } from './network/branches.js';
 import { netOf, nets } from './network/nets.js';
+import { restingRelays } from './settings/driven.js';
 
 /** A branch that carries less than this share of the meter's current is not read. */
 const carried = 1e-6;
@@ -24,14 +25,14 @@ const usualMeter = 0.01;
 const usualTemperature = 5;
 
 /**
- * DC resistance between two lugs in one setting, batteries and lead out, amplifier stages without supply. `low` and `high` are what a meter may show on a
+ * DC resistance between two lugs in one setting, batteries and lead out, amplifier stages without supply, relays at rest. `low` and `high` are what a meter may show on a
  * good instrument: a resistance between two points rises with each resistor in it (Rayleigh's monotonicity law), so all-low and all-high give the ends,
  * windings colder and warmer; the meter adds its share and one in the third digit, and the ends are rounded outwards to that digit. What an
  * ohmmeter makes of a semiconductor depends on the meter, so there is no reading through one; where one is only in parallel with what is read, the
  * reading is that without it, and the low end that with it.
  */
 export function meter(circuit: AnalysedCircuit, setting: Setting, a: LugId, b: LugId): MeterReading {
-  return finished(readBetween(circuit, nets(circuit, setting.positions), setting, a, b));
+  return finished(readBetween(circuit, nets(circuit, restingRelays(circuit, setting.positions)), setting, a, b));
 }
 
 /** DC resistance between tip and sleeve of the output; open, with a note, where there is no jack. */
@@ -54,7 +55,9 @@ export function readJack(circuit: AnalysedCircuit, folded: Nets, setting: Settin
 function* readJackSteps(circuit: AnalysedCircuit, folded: Nets, setting: Setting): Steps<MeterReading> {
   const { output } = circuit;
   if (output === undefined) return { ...noReading, note: 'there is no jack to measure at' };
-  return yield* readBetween(circuit, folded, setting, output.tip, output.sleeve);
+  const positions = restingRelays(circuit, setting.positions);
+  const unpowered = positions === setting.positions ? folded : nets(circuit, positions);
+  return yield* readBetween(circuit, unpowered, setting, output.tip, output.sleeve);
 }
 
 function* readBetween(circuit: AnalysedCircuit, folded: Nets, setting: Setting, a: LugId, b: LugId): Steps<MeterReading> {
@@ -64,7 +67,7 @@ function* readBetween(circuit: AnalysedCircuit, folded: Nets, setting: Setting, 
   circuit.analysis.work?.charge('equation', 3 * (nodes + elements.length));
   const all = resistanceBetween(nodes, conductors, from, to);
   yield;
-  const stages = elements.map((branch, i) => (all.shares[i] ?? 0) > carried && isStage(circuit, branch));
+  const stages = elements.map((branch, i) => (all.shares[i] ?? 0) > carried && isSemiconductor(circuit, branch));
   const hasStages = stages.includes(true);
   const withoutStages = { ...conductors, siemens: conductors.siemens.map((value, i) => (stages[i] ? 0 : value)) };
   const nominal = hasStages ? resistanceBetween(nodes, withoutStages, from, to) : all;
@@ -152,7 +155,9 @@ function notMetered(circuit: Circuit, stages: readonly Branch[]): MeterReading {
   return {
     ...noReading,
     unknown: true,
-    ...noted(`${names} is in the path of the meter: an ohmmeter gives no useful reading through an amplifier stage`),
+    ...noted(
+      `${names} is in the path of the meter: an ohmmeter gives no useful reading through ${stages.every((branch) => elementById(circuit, branch.element).kind === 'diode') ? 'a diode' : 'an amplifier stage'}`,
+    ),
   };
 }
 
@@ -169,7 +174,7 @@ function createDirect(circuit: AnalysedCircuit, folded: Nets, setting: Setting):
   circuit.analysis.work?.charge('branch', circuit.elements.length + folded.count);
   const parent = createSets(folded.count);
   const all = directBranchesOf(circuit, setting.rotations);
-  const isJoint = (branch: Branch): boolean => branch.ohm === 0 && !isStage(circuit, branch);
+  const isJoint = (branch: Branch): boolean => branch.ohm === 0 && !isSemiconductor(circuit, branch);
   for (const branch of all) if (isJoint(branch)) join(parent, netOf(folded, branch.a), netOf(folded, branch.b));
   const nodeOfNet = filled(folded.count, 0);
   const nodes = number(parent, nodeOfNet);
@@ -203,8 +208,10 @@ function whatIsRead(circuit: AnalysedCircuit, folded: Nets, setting: Setting, re
     : `${what}: the capacitor ${hidden.capacitor} blocks the ${hidden.before}`;
 }
 
-function isStage(circuit: Circuit, branch: Branch): boolean {
-  return elementById(circuit, branch.element).kind === 'gain';
+/** True for an amplifier stage and a diode: what an ohmmeter makes of either depends on the meter. */
+function isSemiconductor(circuit: Circuit, branch: Branch): boolean {
+  const { kind } = elementById(circuit, branch.element);
+  return kind === 'gain' || kind === 'diode';
 }
 
 function partNames(circuit: Circuit, read: readonly Branch[]): string {

@@ -3,6 +3,7 @@ import {
   type AnalysedCircuit,
   type Circuit,
   type Coil,
+  type Element,
   type ElementId,
   type Gain,
   lugById,
@@ -16,7 +17,8 @@ import { type Branch, branchesOf } from './network/branches.js';
 import { coupledPairs } from './network/coupling.js';
 import { netNames } from './network/net-names.js';
 import { netMembers, netOf, nets } from './network/nets.js';
-import { isAlive } from './network/supply.js';
+import type { Section } from './network/sections.js';
+import { createSupply } from './network/supply.js';
 import { settingLabel } from './settings/settings.js';
 import { outputOf } from './solver/solver.js';
 
@@ -121,6 +123,7 @@ function createDeck(circuit: AnalysedCircuit, folded: Nets, names: readonly stri
     const part = partById(circuit, element.part).name;
     return element.name === '' ? part : `${part}_${element.name}`;
   };
+  const supply = createSupply(circuit, folded);
   /** Label of each inductance, by element. */
   const inductors = new Map<ElementId, string>();
   return {
@@ -131,9 +134,13 @@ function createDeck(circuit: AnalysedCircuit, folded: Nets, names: readonly stri
       const name = `${elementName(branch.element)}${half}`;
       const [a, b] = [writer.at(branch.a), writer.at(branch.b)];
       if (element?.kind === 'gain' && branch.of === 'output') {
-        addStage(writer, element, elementName(branch.element), isAlive(circuit, folded, element));
+        addStage(writer, element, branch, { name: elementName(branch.element), isLive: supply.feeds(element) });
+      } else if (branch.kind === 'diode') {
+        if (supply.conducts(branch.element)) writer.resistor(name, a, b, branch.ohm);
+      } else if (branch.kind === 'piezo') {
+        if (element?.kind === 'coil') addPiezo(writer, branch, name, element);
       } else if (branch.kind === 'winding') {
-        const label = addWinding(writer, branch, name, element?.kind === 'coil' ? element : undefined);
+        const label = addWinding(writer, branch, name, element);
         if (label !== undefined) inductors.set(branch.element, label);
       } else if (branch.kind === 'capacitor') {
         if (a !== b) writer.line('C', branch.element < 0 ? 'lead' : name, [a, b], value(branch.farad));
@@ -145,16 +152,16 @@ function createDeck(circuit: AnalysedCircuit, folded: Nets, names: readonly stri
 }
 
 /** From start to finish: source, resistance, inductance, the last of them up to the finish itself. Returns the label of the inductance. */
-function addWinding(writer: Writer, branch: Branch, name: string, coil: Coil | undefined): string | undefined {
+function addWinding(writer: Writer, branch: Branch, name: string, element: Element | undefined): string | undefined {
+  const coil = element?.kind === 'coil' ? element : undefined;
+  const isCoupled = element !== undefined && 'coupling' in element && element.coupling !== 0;
   const [a, b] = [writer.at(branch.a), writer.at(branch.b)];
-  if (a === b && (coil?.coupling ?? 0) === 0) return undefined;
+  if (a === b && !isCoupled) return undefined;
   let [node, count] = [a, 0];
   const step = (): string => writer.unique('n', `${name}_${++count}`);
   if (coil !== undefined) {
     const next = step();
-    const degrees = coil.winding * coil.magnet === 1 ? 0 : 180;
-    writer.line('V', name, [next, node], `DC 0 AC ${value(outputOf(coil))} ${degrees}`);
-    writer.direct.push([node, next]);
+    addSource(writer, name, coil, [next, node]);
     node = next;
   }
   if (!(branch.henry > 0)) {
@@ -173,16 +180,71 @@ function addWinding(writer: Writer, branch: Branch, name: string, coil: Coil | u
   return label;
 }
 
-function addStage(writer: Writer, gain: Gain, name: string, isLive: boolean): void {
-  const [input, output, minus] = [writer.at(gain.a), writer.at(gain.b), writer.at(gain.minus)];
+/** The voltage of a coil between two nodes, plus and minus. */
+function addSource(writer: Writer, name: string, coil: Coil, [plus, minus]: readonly [string, string]): void {
+  const degrees = coil.winding * coil.magnet === 1 ? 0 : 180;
+  writer.line('V', name, [plus, minus], `DC 0 AC ${value(outputOf(coil))} ${degrees}`);
+  writer.direct.push([minus, plus]);
+}
+
+function addPiezo(writer: Writer, branch: Branch, name: string, coil: Coil): void {
+  const [a, b] = [writer.at(branch.a), writer.at(branch.b)];
+  if (a === b) return;
+  const inner = writer.unique('n', name);
+  addSource(writer, name, coil, [inner, a]);
+  writer.line('C', name, [inner, b], value(branch.farad));
+}
+
+function addStage(
+  writer: Writer,
+  gain: Gain,
+  { sections }: Branch,
+  { name, isLive }: { readonly name: string; readonly isLive: boolean },
+): void {
+  const at = (lug: LugId): string => writer.at(lug);
+  const [output, minus] = [at(gain.b), at(gain.minus)];
   if (!isLive) {
     writer.resistor(`${name}_out`, output, minus, gain.outputResistance.value);
     return;
   }
+  let from: readonly [string, string] = [at(gain.a), at(gain.inverting ?? gain.minus)];
+  sections.forEach((section, index) => (from = [addSection(writer, section, `${name}_band${index + 1}`, from), '0']));
   const inner = writer.unique('n', `${name}_out`);
-  writer.line('E', name, [inner, minus, input, minus], value(gain.gain));
+  writer.line('E', name, [inner, minus, ...from], value(gain.gain));
   writer.direct.push([inner, minus]);
   writer.resistor(`${name}_out`, inner, output, gain.outputResistance.value);
+}
+
+/** Any resistance would do, since sources drive the filters of a stage's bands and nothing loads them. */
+const bandOhm = 1000;
+
+/** A section as a filter of resistors, capacitors and an inductor between two sources; the node that it ends on, against ground. */
+function addSection(writer: Writer, section: Section, name: string, input: readonly [string, string]): string {
+  const node = (part: string): string => writer.unique('n', `${name}_${part}`);
+  const source = (part: string, nodes: readonly string[], gain: number): void => {
+    writer.line('E', `${name}_${part}`, nodes, value(gain));
+    writer.direct.push([nodes[0] ?? '0', nodes[1] ?? '0']);
+  };
+  const { w, width, direct, through } = section;
+  const [driven, filtered, sum] = [node('in'), node('filter'), node('sum')];
+  source('in', [driven, '0', ...input], 1);
+  if (section.kind === 'low-pass') {
+    writer.resistor(`${name}_r`, driven, filtered, bandOhm);
+    writer.line('C', `${name}_c`, [filtered, '0'], value(1 / (w * bandOhm)));
+  } else {
+    // A resistor after a series resonance has across it what the resonance lets through: width R/L, middle 1/√(L C).
+    const henry = bandOhm / width;
+    const between = node('between');
+    writer.line('C', `${name}_c`, [driven, between], value(1 / (w * w * henry)));
+    writer.line('L', `${name}_l`, [between, filtered], value(henry));
+    writer.direct.push([between, filtered]);
+    writer.resistor(`${name}_r`, filtered, '0', bandOhm);
+  }
+  if (direct === 0 && through === 1) return filtered;
+  const half = node('half');
+  source('direct', [half, '0', driven, '0'], direct);
+  source('through', [sum, half, filtered, '0'], through);
+  return sum;
 }
 
 /** A line for each pair of coils of one pickup that share a field; both inductors run from start to finish. */

@@ -239,7 +239,10 @@ function bodyStatement(node: ast.Statement, common: Common, head: HeadWord, bloc
     case 'At': {
       const position = word(node.position);
       const joins = (node.joins ?? []).map((contact) => words(contact.lugs));
-      return position && { ...common, kind: 'at', position, joins, ...some({ where: word(node.where) }) };
+      const [from, across, b] = [word(node.a), word(node.across), word(node.b)];
+      const a = from ?? across;
+      const drive = a && b && { a, b, eitherWay: across !== undefined };
+      return position && { ...common, kind: 'at', position, joins, ...some({ where: word(node.where), drive }) };
     }
     case 'Rest': {
       const position = word(node.position);

@@ -12,6 +12,7 @@ const symbols: Readonly<Record<ValueUnit, string>> = {
   hertz: 'Hz',
   ampere: 'A',
   'ampere-hour': 'Ah',
+  siemens: 'S',
   percent: '%',
   decibel: 'dB',
   count: '',
@@ -27,6 +28,7 @@ const powers: Partial<Readonly<Record<ValueUnit, readonly number[]>>> = {
   hertz: [0, 3, 6],
   ampere: [-9, -6, -3, 0],
   'ampere-hour': [-3, 0],
+  siemens: [-6, -3, 0],
 };
 
 const prefixes: Readonly<Record<number, string>> = { [-12]: 'p', [-9]: 'n', [-6]: 'µ', [-3]: 'm', 0: '', 3: 'k', 6: 'M' };

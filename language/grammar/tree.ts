@@ -211,6 +211,8 @@ export interface AtStatement extends Node {
   readonly position: Word;
   /** The parameter without which a part has no such position. */
   readonly where?: Word;
+  /** The two lugs between which a battery brings it into this position: from the first to the second alone, or either way. */
+  readonly drive?: { readonly a: Word; readonly b: Word; readonly eitherWay: boolean };
   readonly joins: readonly (readonly Word[])[];
 }
 export interface RestStatement extends Node {
@@ -219,7 +221,7 @@ export interface RestStatement extends Node {
 }
 export interface ElementStatement extends Node {
   readonly kind: 'element';
-  readonly element: 'coil' | 'resistor' | 'capacitor' | 'inductor' | 'battery' | 'track' | 'gain';
+  readonly element: 'coil' | 'piezo' | 'resistor' | 'capacitor' | 'inductor' | 'battery' | 'diode' | 'track' | 'gain';
   readonly name?: Word;
   readonly a: Word;
   readonly b: Word;

@@ -4,7 +4,19 @@ import { gaugeOf } from './gauge.js';
 
 /** What a value is counted in; `count` for a bare number, `percent` as 10 for 10 %, `awg` as the gauge number, which is no whole one where a wire's section is given. */
 export type ValueUnit =
-  'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'ampere-hour' | 'percent' | 'decibel' | 'count';
+  | 'ohm'
+  | 'farad'
+  | 'henry'
+  | 'metre'
+  | 'awg'
+  | 'volt'
+  | 'hertz'
+  | 'ampere'
+  | 'ampere-hour'
+  | 'siemens'
+  | 'percent'
+  | 'decibel'
+  | 'count';
 
 /** A value in SI base units with whatever else its printing says. */
 export interface ParsedValue {
@@ -81,6 +93,7 @@ addUnits('volt', ['V', 'v'], 'u μ m _ k');
 addUnits('hertz', ['Hz', 'hz'], 'm _ k K M');
 addUnits('ampere', ['A'], 'n u μ m _');
 addUnits('ampere-hour', ['Ah'], 'm _');
+addUnits('siemens', ['S'], 'n u μ m _');
 for (const [name, unit, power] of [
   ['R', 'ohm', 0],
   ['k', 'ohm', 3],

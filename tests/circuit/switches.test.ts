@@ -40,6 +40,8 @@ const TABLE: readonly (readonly [type: string, source: string, contacts: readonl
   ['mini-spdt-off', CATALOGUE, ['1: A0 A1', 'middle: -', '3: A0 A2']],
   ['push-on', PRACTICE, ['rest: -', 'pressed: A0 A1'], 0],
   ['push-off', PRACTICE, ['rest: A0 A1', 'pressed: -'], 0],
+  ['relay', CATALOGUE, ['rest: A0 A1, B0 B1', 'energised: A0 A2, B0 B2'], 0],
+  ['optocoupler', PRACTICE, ['dark: -', 'lit: middle b'], 0],
   ['rotary-1x12', 'published', throws('A', 12)],
   ['rotary-2x6', 'published', throws('AB', 6)],
   ['rotary-3x4', 'published', throws('ABC', 4)],

@@ -58,7 +58,9 @@ function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): Readonly
     for (const classId of ends) if (ends.filter((other) => other === classId).length === 1) signal.add(classId);
   }
   for (const element of circuit.elements) {
-    if (element.kind === 'gain') signal.add(joined.classOf(element.a)).add(joined.classOf(element.b));
+    // An input of an op-amp may be held still on purpose, while the signal goes to the other.
+    if (element.kind === 'gain' && element.inverting === undefined) signal.add(joined.classOf(element.a));
+    if (element.kind === 'gain') signal.add(joined.classOf(element.b));
     if (element.kind !== 'track') continue;
     const classes = endsOf(element).map((lug) => joined.classOf(lug));
     if (classes[0] === ground || classes[2] === ground) for (const classId of classes) signal.add(classId);

@@ -63,9 +63,15 @@ export const idlePart = defineRule<Claim>({
 function isJudged(facts: Facts, element: Element, isElsewhere: (classId: number) => boolean): boolean {
   const { circuit, joined } = facts;
   const part = partById(circuit, element.part);
-  if (part.family !== 'passive' || element.kind === 'battery') return false;
+  if (part.family !== 'passive' || !isSimple(element)) return false;
   if (joined.isUnwired(part.id) || looseLeads(facts, part).length > 0) return false;
   return ![element.a, element.b].some((lug) => isElsewhere(joined.classOf(lug)));
+}
+
+/** A diode waits for what isn't computed, and a winding of a transformer works through the other. */
+function isSimple(element: Element): boolean {
+  if (element.kind === 'inductor') return (element.coupling ?? 0) === 0;
+  return element.kind === 'resistor' || element.kind === 'capacitor';
 }
 
 /** Whether the lugs of a class serve something else than the signal; worked out once for each class. */

@@ -1,6 +1,6 @@
 /** A kill or mute switch that silences nothing. */
 import { isMated, partById, type Switch } from '../../circuit/model.js';
-import { describeSound, withPosition } from '../../electrics/index.js';
+import { describeSound, hasRelays, withPosition } from '../../electrics/index.js';
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { isNamedSilent } from '../facts/signal/intended.js';
@@ -20,7 +20,7 @@ export const loudKill = defineRule<Claim>({
     `${subjects.switch} silences nothing: with the controls at rest, what is heard is heard in each of its positions${tried === undefined ? '' : `, ${everywhere('every', { tried })}`}`,
   check(facts) {
     const { circuit, signal, unread } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || hasRelays(circuit)) return [];
     if (facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const loud = circuit.switches.filter(
       (device) => isKill(device) && isInUse(facts, device) && !silencesSomething(facts, device),

@@ -4,7 +4,8 @@ import { netOf } from '../../electrics/index.js';
 import { describeSettings, lugLabel, abridged, placeOfPart, settingsOf } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { everywhere, triedIn } from '../facts/tried.js';
-import { defineRule } from '../rule.js';
+import { defineRule, reportsOf } from '../rule.js';
+import { turnedDiode } from './turned-diode.js';
 import type { Statement } from '../../source.js';
 
 type Claim =
@@ -39,9 +40,10 @@ export const noSupply = defineRule<Claim>({
       (part) => part.ancestry.includes('battery') && !joined.isUnwired(part.id) && looseLeads(facts, part).length > 0,
     );
     if (facts.outputFault() === 'none' || loose) return [];
+    const behindDiode = new Set(reportsOf(facts, turnedDiode).flatMap(({ subjects }) => subjects));
     return facts.stages().flatMap(({ stage, fed, turned }) => {
       const part = partById(circuit, stage.part);
-      if (joined.isUnwired(part.id) || unread.touches(part.id) || fed.length > 0) return [];
+      if (joined.isUnwired(part.id) || unread.touches(part.id) || fed.length > 0 || behindDiode.has(part.name)) return [];
       const pins = [stage.plus, stage.minus];
       const free = pins.filter((lug) => !joined.isWired(lug)).map((lug) => lugLabel(circuit, lug));
       const { name } = part;

@@ -43,7 +43,11 @@ export const supplyOnSignal = defineRule<Claim>({
 
 /** Where the signal alone belongs: the tips of the jacks, the input and the output of a stage, the ends of a pickup's coils. */
 function signalLugs({ circuit }: Facts): readonly LugId[] {
-  const stages = circuit.elements.flatMap((element) => (element.kind === 'gain' ? [element.a, element.b] : []));
+  const stages = circuit.elements.flatMap((element) => {
+    if (element.kind !== 'gain') return [];
+    // The drain of a source follower, or the collector of an emitter follower, belongs on the supply.
+    return element.transistor === undefined ? [element.a, element.b] : [element.a];
+  });
   const coils = circuit.parts
     .filter(({ family }) => family === 'pickup')
     .flatMap(({ elements }) => elements.map((id) => elementById(circuit, id)))

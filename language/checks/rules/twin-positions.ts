@@ -1,6 +1,6 @@
 /** Two positions of a switch that sound exactly alike. */
 import { partById, type Switch } from '../../circuit/model.js';
-import { withPosition, type Setting } from '../../electrics/index.js';
+import { hasRelays, withPosition, type Setting } from '../../electrics/index.js';
 import { type Facts, controlAt, abridged, placeOfPart } from '../facts/index.js';
 import { lazy } from '../../lazy.js';
 import { createComparison } from '../facts/signal/comparison.js';
@@ -31,7 +31,14 @@ export const twinPositions = defineRule<Claim>({
   },
   check(facts) {
     const { circuit, signal, unread } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || facts.settings().length > most) return [];
+    if (
+      facts.outputFault() !== undefined ||
+      facts.isBroken() ||
+      unread.any ||
+      hasRelays(circuit) ||
+      facts.settings().length > most
+    )
+      return [];
     if (signal.pickups.length === 0 || signal.neverHeard().size > 0) return [];
     const isSame = lazy(() => createComparison(facts));
     return circuit.switches.flatMap((device) => {

@@ -27,6 +27,7 @@ const unit = words(
   'hertz',
   'ampere',
   'ampere-hour',
+  'siemens',
   'percent',
   'decibel',
   'count',
@@ -110,10 +111,18 @@ const joint = struct({
 
 const ends = { part: named('part'), name: text, a: named('lug'), b: named('lug') };
 const turn = words(1, -1);
+const shelf = (kind: string): Codec => struct({ kind: words(kind), hz: figure, db: figure, 'shaft?': named('shaft') });
+const band = variant('kind', {
+  pole: struct({ kind: words('pole'), hz: figure }),
+  bass: shelf('bass'),
+  mid: shelf('mid'),
+  treble: shelf('treble'),
+});
 const element = variant('kind', {
   coil: struct({
     ...ends,
     kind: words('coil'),
+    'piezo?': truth,
     resistance: quantity,
     inductance: quantity,
     capacitance: quantity,
@@ -126,7 +135,8 @@ const element = variant('kind', {
   }),
   resistor: struct({ ...ends, kind: words('resistor'), resistance: quantity }),
   capacitor: struct({ ...ends, kind: words('capacitor'), capacitance: quantity }),
-  inductor: struct({ ...ends, kind: words('inductor'), inductance: quantity, 'resistance?': quantity }),
+  inductor: struct({ ...ends, kind: words('inductor'), inductance: quantity, 'resistance?': quantity, 'coupling?': figure }),
+  diode: struct({ ...ends, kind: words('diode'), forward: quantity, 'breakdown?': quantity, 'lights?': truth }),
   battery: struct({ ...ends, kind: words('battery'), voltage: quantity }),
   track: struct({
     ...ends,
@@ -146,14 +156,18 @@ const element = variant('kind', {
     kind: words('gain'),
     plus: named('lug'),
     minus: named('lug'),
+    'inverting?': named('lug'),
+    'transistor?': words('forward', 'backward'),
     gain: figure,
     inputResistance: quantity,
     outputResistance: quantity,
     'current?': quantity,
+    'bands?': list(band),
   }),
 });
 const position = struct({ number: count, key: text, label: text, joins: list(list(named('lug'))), 'range?': place });
-const device = struct({ part: named('part'), name: text, positions: list(position), 'rest?': count });
+const drive = struct({ position: count, a: named('lug'), b: named('lug'), eitherWay: truth });
+const device = struct({ part: named('part'), name: text, positions: list(position), 'rest?': count, 'drive?': drive });
 const shaft = struct({
   part: named('part'),
   name: text,

@@ -151,6 +151,8 @@ function makeSwitch(state: Lowering, instance: Instance, there: readonly Positio
   });
   const rests = type?.positions[bindings.rest?.index ?? type.rest ?? -1];
   const rest = rests === undefined ? -1 : there.indexOf(rests);
+  const driven = there.findIndex(({ drive }) => drive !== undefined);
+  const drive = there[driven]?.drive;
   const id = switchId(state.builder.switches.length);
   instance.switch = id;
   state.builder.switches.push({
@@ -159,6 +161,16 @@ function makeSwitch(state: Lowering, instance: Instance, there: readonly Positio
     name: part.name,
     positions,
     ...(rest < 0 || rest >= count ? {} : { rest }),
+    ...(drive === undefined || rest < 0
+      ? {}
+      : {
+          drive: {
+            position: driven,
+            a: state.builder.lug(instance, drive.a),
+            b: state.builder.lug(instance, drive.b),
+            eitherWay: drive.eitherWay,
+          },
+        }),
   });
 }
 

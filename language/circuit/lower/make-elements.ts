@@ -1,11 +1,12 @@
 /** Makes a part's elements from those of its type and the part's own values. */
 import type { Builder, Instance } from './builder.js';
-import { elementId, type Coil, type Element, type Quantity } from '../model.js';
+import { elementId, type Coil, type Diode, type Element, type Inductor, type Quantity } from '../model.js';
 import { ElementReader, type ElementEnds } from './element-reader.js';
 import { wordOf, type Properties } from './part-properties.js';
 import type { Problems } from '../problems.js';
 import { quantity } from '../quantities.js';
 import type { CompiledType } from '../types/type-model.js';
+import { makeGain } from './make-gain.js';
 import { makeTrack } from './make-tracks.js';
 
 /** Makes the elements of a part, in the type's order. */
@@ -47,37 +48,52 @@ interface CoilShares {
 }
 
 function makeElement(builder: Builder, reader: ElementReader, base: ElementEnds, shares: CoilShares): Element {
-  const { definition, instance } = reader;
-  switch (definition.kind) {
+  switch (reader.definition.kind) {
     case 'coil':
       return makeCoil(reader, base, shares);
+    case 'piezo':
+      return makePiezo(reader, base, shares);
     case 'resistor':
       return { ...base, kind: 'resistor', resistance: reader.positive('resistance', 'ohm', 1) };
     case 'capacitor':
       return { ...base, kind: 'capacitor', capacitance: reader.positive('capacitance', 'farad', 1e-12) };
-    case 'inductor': {
-      const resistance = reader.value('resistance', 'ohm');
-      const inductance = reader.positive('inductance', 'henry', 1);
-      return { ...base, kind: 'inductor', inductance, ...(resistance === undefined ? {} : { resistance }) };
-    }
+    case 'inductor':
+      return makeInductor(reader, base);
     case 'battery':
       return { ...base, kind: 'battery', voltage: reader.positive('voltage', 'volt', 9) };
     case 'track':
       return makeTrack(builder, reader, base);
-    case 'gain': {
-      const current = reader.value('current', 'ampere');
-      return {
-        ...base,
-        kind: 'gain',
-        plus: builder.lug(instance, reader.word('plus') ?? definition.a),
-        minus: builder.lug(instance, reader.word('minus') ?? definition.b),
-        gain: reader.value('gain', 'count')?.value ?? 1,
-        inputResistance: reader.positive('input', 'ohm', 1e6),
-        outputResistance: reader.positive('output', 'ohm', 1e3),
-        ...(current === undefined ? {} : { current }),
-      };
-    }
+    case 'diode':
+      return makeDiode(reader, base);
+    case 'gain':
+      return makeGain(builder, reader, base);
   }
+}
+
+/** A winding of a transformer has the inductance of the other, times the square of its turns over that one's (any text on transformers). */
+function makeInductor(reader: ElementReader, base: ElementEnds): Inductor {
+  const resistance = reader.value('resistance', 'ohm');
+  const ratio = reader.positive('ratio', 'count', 1);
+  const inductance = times(reader.positive('inductance', 'henry', 1), ratio.value ** 2);
+  const coupling = couplingOf(reader);
+  return {
+    ...base,
+    kind: 'inductor',
+    inductance,
+    ...(resistance === undefined ? {} : { resistance }),
+    ...(coupling === undefined ? {} : { coupling }),
+  };
+}
+
+function makeDiode(reader: ElementReader, base: ElementEnds): Diode {
+  const breakdown = reader.value('breakdown', 'volt');
+  return {
+    ...base,
+    kind: 'diode',
+    forward: reader.positive('forward', 'volt', 0.6),
+    ...(breakdown === undefined ? {} : { breakdown }),
+    ...(reader.word('lights') === 'yes' ? { lights: true } : {}),
+  };
 }
 
 function makeCoil(reader: ElementReader, base: ElementEnds, { output, inductance }: CoilShares): Coil {
@@ -104,6 +120,23 @@ function makeCoil(reader: ElementReader, base: ElementEnds, { output, inductance
   };
 }
 
+/** A capacitance with an EMF in series; its outputs and shares are those of a coil. */
+function makePiezo(reader: ElementReader, base: ElementEnds, { output }: CoilShares): Coil {
+  const own = reader.value('output', 'percent');
+  return {
+    ...base,
+    kind: 'coil',
+    piezo: true,
+    resistance: quantity(0, 'ohm'),
+    inductance: quantity(0, 'henry'),
+    capacitance: times(reader.positive('capacitance', 'farad', 500e-12), 1 / (reader.share() ?? 1)),
+    output: own === undefined ? output : own.value / 100,
+    winding: sign(reader, 'wound', 'reverse'),
+    magnet: 1,
+    turns: 0,
+  };
+}
+
 /** Less than this across the inductance is no model of eddy currents but a short, ohm. */
 const leastLoss = { value: 1, text: '1 Ω' };
 const oneTurn = { value: 1, text: '1 turn' };
@@ -126,7 +159,7 @@ function sign(reader: ElementReader, name: 'wound' | 'magnet', minus: string): 1
 
 /** The pickup's voltage shared between its coils: by their shares, the rest alike. */
 function outputsOf(readers: readonly ElementReader[]): ReadonlyMap<ElementReader, number> {
-  const coils = readers.filter((reader) => reader.definition.kind === 'coil');
+  const coils = readers.filter(({ definition: { kind } }) => kind === 'coil' || kind === 'piezo');
   const shares = coils.map((reader) => reader.share());
   const left = shares.filter((share) => share === undefined).length;
   const rest = 1 - shares.reduce<number>((sum, share) => sum + (share ?? 0), 0);

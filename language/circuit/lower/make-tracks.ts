@@ -3,6 +3,7 @@ import type { Builder, Instance } from './builder.js';
 import { shaftId, type LugId, type ShaftId, type Taper, type Track } from '../model.js';
 import type { ElementEnds, ElementReader } from './element-reader.js';
 import { valueOf, wordOf } from './part-properties.js';
+import { shaftNames } from '../types/shaft-names.js';
 
 /** Share of an audio track at mid rotation where nothing is said (see the library of pots). */
 const AUDIO_MID = 0.15;
@@ -10,7 +11,7 @@ const AUDIO_MID = 0.15;
 export function makeTrack(builder: Builder, reader: ElementReader, base: ElementEnds): Track {
   const { definition, instance } = reader;
   const left = wordOf(reader.properties.turn) === 'left';
-  const shaft = shaftOf(builder, instance, reader.word('shaft'), reader, left);
+  const shaft = shaftOf(builder, reader, reader.word('shaft'), { left, rest: 10 });
   builder.shafts[shaft]?.tracks.push(base.id);
   const [empty, full] = travel(reader);
   const leaves = reader.word('leaves');
@@ -49,29 +50,26 @@ function innerEnd(builder: Builder, instance: Instance, lug: string): LugId {
   return builder.innerLug(instance, name);
 }
 
-/** The shaft of that name on the part, made when its first track is. A single shaft bears the part's name. */
-function shaftOf(builder: Builder, instance: Instance, name: string | undefined, reader: ElementReader, left: boolean): ShaftId {
+/** The shaft of that name on the part, made when the first of what it turns is. A single shaft bears the part's name. */
+export function shaftOf(
+  builder: Builder,
+  { instance, properties }: ElementReader,
+  name: string | undefined,
+  { left, rest }: { readonly left: boolean; readonly rest: number },
+): ShaftId {
   const key = name ?? '';
   const before = instance.shafts.get(key);
   if (before !== undefined) return before;
   const id = shaftId(builder.shafts.length);
-  const several = new Set(
-    (instance.type?.elements ?? []).flatMap(({ kind, properties }) =>
-      (kind === 'track' ? [properties.get('shaft')] : []).map(wordIn),
-    ),
-  );
+  const several = new Set((instance.type?.elements ?? []).flatMap(shaftNames));
   builder.shafts.push({
     id,
     part: instance.part.id,
     name: several.size > 1 && name !== undefined ? `${instance.part.name}.${name}` : instance.part.name,
-    rest: valueOf(reader.properties.rest) ?? 10,
+    rest: valueOf(properties.rest) ?? rest,
     turn: left ? 'left' : 'right',
     tracks: [],
   });
   instance.shafts.set(key, id);
   return id;
-}
-
-function wordIn(value: { readonly kind: string; readonly word?: string } | undefined): string {
-  return value?.kind === 'word' ? (value.word ?? '') : '';
 }

@@ -9,7 +9,7 @@ import { nameList } from '../phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamed } from './lug-names.js';
-import { recordLugUse, recordParameterUse, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
+import { ownLug, ownPoint, recordParameterUse, require, type TypeContext, type TypeDraft } from './type-draft.js';
 import type { ElementDefinition, ElementValue } from './type-model.js';
 import { listed } from '../../words.js';
 
@@ -96,13 +96,9 @@ function readElement(
 }
 
 function elementEnd(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): string | undefined {
-  if (draft.lugs.get(word.text)?.inner === true) {
-    recordLugUse(draft, word.text, word, rangeOn(origin, word.range), context);
-    return word.text;
-  }
-  const lug = ownLug(draft, word, origin, context);
-  if (lug !== undefined) require(draft, lug);
-  return lug;
+  const end = ownPoint(draft, word, origin, context);
+  if (end !== undefined) require(draft, end);
+  return end;
 }
 
 function readProperties(
@@ -123,6 +119,8 @@ function readProperties(
       context.problems.addMeant('property', range, message, name, Object.keys(wanted));
     } else if (properties.has(name)) {
       context.problems.add('property', range, `${name} is given twice`);
+    } else if (kind.band === true) {
+      for (const [part, value] of readBand(draft, property, origin, context)) properties.set(part, value);
     } else {
       const value = readElementValue(draft, property, kind, origin, context);
       if (value !== undefined) properties.set(name, value);
@@ -138,6 +136,40 @@ function readProperties(
     );
   }
   return properties;
+}
+
+/** `bass 6dB at 100Hz by KNOB`: the decibels under the band's name, the frequency under `bass at`, the knob under `bass by`. */
+function readBand(
+  draft: TypeDraft,
+  property: PropertyNode,
+  origin: Origin,
+  context: TypeContext,
+): readonly (readonly [string, ElementValue])[] {
+  const name = property.name.text;
+  const [decibels, at, frequency, by, knob, ...more] = property.values;
+  const isWhole = by === undefined || (by.text === 'by' && knob?.kind === 'name');
+  if (decibels === undefined || at?.text !== 'at' || frequency === undefined || !isWhole || more.length > 0) {
+    const example = `${name} 6dB at 100Hz, or with its knob: ${name} 12dB at 100Hz by ${name}`;
+    context.problems.add('property', rangeOn(origin, property.range), `${name} takes decibels at a frequency: ${example}`);
+    return [];
+  }
+  const read = (word: Word, unit: Unit): ElementValue | undefined =>
+    readElementValue(
+      draft,
+      { ...property, values: [word] },
+      { unit, example: unit === 'hertz' ? '100Hz' : '6dB' },
+      origin,
+      context,
+    );
+  const db = read(decibels, 'decibel');
+  const hz = read(frequency, 'hertz');
+  if (db === undefined || hz === undefined) return [];
+  const found: (readonly [string, ElementValue])[] = [
+    [name, db],
+    [`${name} at`, hz],
+  ];
+  if (knob !== undefined) found.push([`${name} by`, { kind: 'word', word: knob.text, range: rangeOn(origin, knob.range) }]);
+  return found;
 }
 
 function readElementValue(

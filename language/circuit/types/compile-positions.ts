@@ -3,7 +3,8 @@ import type { AtStatement, PositionsStatement, RestStatement, Word } from '../..
 import { nameList } from '../phrases.js';
 import { quantity } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
-import { ownLug, recordParameterUse, type TypeContext, type TypeDraft } from './type-draft.js';
+import { ownLug, ownPoint, recordParameterUse, type TypeContext, type TypeDraft } from './type-draft.js';
+import type { PositionDefinition } from './type-model.js';
 
 /** `positions up middle down`. They take the place of those of the type it comes from, contacts and rest as well. */
 export function readPositionNames(draft: TypeDraft, statement: PositionsStatement, origin: Origin, context: TypeContext): void {
@@ -42,7 +43,7 @@ export function readContacts(
   const index = positionOf(draft, statement.position, origin, context);
   const joins: string[][] = [];
   for (const group of statement.joins) {
-    const lugs = group.map((word) => ownLug(draft, word, origin, context)).filter((lug) => lug !== undefined);
+    const lugs = group.map((word) => ownPoint(draft, word, origin, context)).filter((lug) => lug !== undefined);
     const first = group[0];
     if (group.length === 1 && first !== undefined && !isMissing(first)) {
       context.problems.add('form', rangeOn(origin, first.range), `${first.text} is alone; a contact joins two or more lugs`);
@@ -52,12 +53,25 @@ export function readContacts(
   const position = index === undefined ? undefined : draft.positions[index];
   if (index === undefined || position === undefined) return;
   const where = statement.where === undefined ? position.where : parameterOf(draft, statement.where, origin, context);
+  const drive = statement.drive === undefined ? position.drive : driveOf(draft, statement.drive, origin, context);
   draft.positions[index] = {
     ...position,
     joins: begun.has(index) ? [...position.joins, ...joins] : joins,
     ...(where === undefined ? {} : { where }),
+    ...(drive === undefined ? {} : { drive }),
   };
   begun.add(index);
+}
+
+/** The lugs between which a battery brings the switch into a position. */
+function driveOf(
+  draft: TypeDraft,
+  { a, b, eitherWay }: NonNullable<AtStatement['drive']>,
+  origin: Origin,
+  context: TypeContext,
+): PositionDefinition['drive'] {
+  const [from, to] = [ownLug(draft, a, origin, context), ownLug(draft, b, origin, context)];
+  return from === undefined || to === undefined ? undefined : { a: from, b: to, eitherWay };
 }
 
 /** The parameter that `where` names: one that a part gives or leaves out. */

@@ -23,6 +23,7 @@ export function compileType(statement: TypeStatement, context: TypeContext): Com
   // Where the base isn't known, the body's names can't be either: the first line alone is in error.
   readBody(draft, statement.body, base === undefined ? { ...context, problems: new Problems() } : context);
   fitRole(draft);
+  checkDrive(draft, context);
   if (draft.elements.some(({ kind }) => kind === 'battery') && !draft.parameters.has('capacity'))
     draft.parameters.set('capacity', CAPACITY);
   const range = rangeOn(origin, statement.range);
@@ -146,6 +147,20 @@ function fitRole(draft: TypeDraft): void {
   if (draft.parameters.get('role')?.range !== undefined) return;
   if (draft.ancestry.includes('jack')) draft.parameters.delete('role');
   else if (draft.base === 'control' && draft.positions.length > 0) draft.parameters.set('role', ROLE_OF_POT_AND_SWITCH);
+}
+
+/** What a battery brings into a position needs one to come from, and goes to no third. */
+function checkDrive({ name, positions, rest }: TypeDraft, context: TypeContext): void {
+  const [driven, second] = positions.filter(({ drive }) => drive !== undefined);
+  if (driven === undefined) return;
+  if (rest === undefined || positions[rest] === driven)
+    context.problems.add(
+      'type',
+      driven.range,
+      `${name} needs a position to rest in while no current flows: rest ${positions.find((one) => one !== driven)?.name ?? 'off'}`,
+    );
+  if (second !== undefined)
+    context.problems.add('type', second.range, `a battery brings ${name} into one position only, which is ${driven.name}`);
 }
 
 /** The two lugs that `from … to …` solders: a part of two leads has just these, besides its metal. */

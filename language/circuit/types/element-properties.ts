@@ -8,6 +8,8 @@ export interface PropertyWanted {
   readonly words?: readonly string[];
   readonly lug?: boolean;
   readonly anyName?: boolean;
+  /** Decibels at a frequency, and perhaps the knob that sets them: `6dB at 100Hz by bass`. */
+  readonly band?: boolean;
   readonly required?: boolean;
   readonly example: string;
 }
@@ -32,14 +34,28 @@ export const ELEMENT_PROPERTIES: Readonly<Record<ElementDefinition['kind'], Read
     magnet: { words: ['north', 'south'], example: 'south' },
     tolerance: TOLERANCE,
   },
+  piezo: {
+    capacitance: { unit: 'farad', required: true, example: '500pF' },
+    output: { unit: 'percent', example: '100%' },
+    share: { unit: 'percent', example: '50%' },
+    wound: { words: ['forward', 'reverse'], example: 'reverse' },
+    tolerance: TOLERANCE,
+  },
   resistor: { resistance: { unit: 'ohm', required: true, example: '150k' }, tolerance: TOLERANCE },
   capacitor: { capacitance: { unit: 'farad', required: true, example: '22nF' }, tolerance: TOLERANCE },
   inductor: {
     inductance: { unit: 'henry', required: true, example: '1.5H' },
     resistance: { unit: 'ohm', example: '100R' },
+    ratio: { unit: 'count', example: '10' },
+    coupling: { unit: 'percent', example: '99%' },
     tolerance: TOLERANCE,
   },
   battery: { voltage: { unit: 'volt', required: true, example: '9V' } },
+  diode: {
+    forward: { unit: 'volt', example: '0.6V' },
+    breakdown: { unit: 'volt', example: '5.1V' },
+    lights: { words: ['yes', 'no'], example: 'yes' },
+  },
   track: {
     resistance: { unit: 'ohm', required: true, example: '250k' },
     taper: { words: ['linear', 'audio', 'reverse-audio'], example: 'audio' },
@@ -57,7 +73,15 @@ export const ELEMENT_PROPERTIES: Readonly<Record<ElementDefinition['kind'], Read
     output: { unit: 'ohm', example: '1k' },
     plus: { lug: true, required: true, example: 'plus' },
     minus: { lug: true, required: true, example: 'minus' },
+    inverting: { lug: true, example: 'inverting' },
+    transconductance: { unit: 'siemens', example: '2mS' },
+    polarity: { words: ['n', 'p', 'npn', 'pnp'], example: 'n' },
     current: { unit: 'ampere', example: '0.5mA' },
+    pole: { unit: 'hertz', example: '20kHz' },
+    'gain-bandwidth': { unit: 'hertz', example: '3MHz' },
+    bass: { band: true, example: '6dB at 100Hz' },
+    mid: { band: true, example: '6dB at 600Hz' },
+    treble: { band: true, example: '6dB at 4kHz' },
     tolerance: TOLERANCE,
   },
 };

@@ -160,7 +160,7 @@ export function outOfRange(name: string, unit: Unit, value: number): string | un
 
 function belowZero(name: string, unit: Unit, value: number): string | undefined {
   if (POSITIVE[name] === unit && value === 0) return `${name} must be greater than zero`;
-  return value < 0 ? `${name} can’t be negative` : undefined;
+  return value < 0 && unit !== 'decibel' ? `${name} can’t be negative` : undefined;
 }
 
 /** What there is nothing of at zero, by name and unit. */
@@ -174,6 +174,8 @@ const UNIT_ENDINGS: Readonly<Partial<Record<Unit, string>>> = {
   awg: 'awg',
   volt: 'V',
   hertz: 'Hz',
+  siemens: 'mS',
+  decibel: 'dB',
   percent: '%',
 };
 

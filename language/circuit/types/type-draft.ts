@@ -46,6 +46,13 @@ export interface TypeDraft {
   readonly joints: InnerJoint[];
 }
 
+/** The lug or the point inside that a word names in the type's own body; reported where there is none. */
+export function ownPoint(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): string | undefined {
+  if (draft.lugs.get(word.text)?.inner !== true) return ownLug(draft, word, origin, context);
+  recordLugUse(draft, word.text, word, rangeOn(origin, word.range), context);
+  return word.text;
+}
+
 /** The lug of the type itself that a word in its body names; notes the mention, and tells where there is none. */
 export function ownLug(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): string | undefined {
   if (isMissing(word)) return undefined;

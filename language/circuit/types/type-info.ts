@@ -2,15 +2,13 @@
 import type { ParameterInfo, TypeInfo } from '../model.js';
 import { isLibraryUri } from '../../parts/index.js';
 import { choicesOf, followed } from './parameters.js';
+import { shaftNames } from './shaft-names.js';
 import type { CompiledType, Parameter } from './type-model.js';
 
 /** Makes the summary; types are compiled once, so it is made once. */
 export function typeInfo(type: Omit<CompiledType, 'info'>): TypeInfo {
   const lugs = [...type.lugs.values()].filter((lug) => !lug.inner);
-  const shafts = type.elements.flatMap((element) => {
-    const shaft = element.kind === 'track' ? element.properties.get('shaft') : undefined;
-    return shaft?.kind === 'word' ? [shaft.word] : [];
-  });
+  const shafts = type.elements.flatMap(shaftNames).filter((name) => name !== '');
   return {
     name: type.name,
     base: type.base,

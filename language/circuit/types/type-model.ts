@@ -1,4 +1,5 @@
 /** A type made ready for use: what its statements say, checked once, so that a part is made of it by copying. */
+import type { ElementStatement } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
 import type { Base, Family, Quantity, TypeInfo, Unit, WireLooks } from '../model.js';
 
@@ -79,6 +80,8 @@ export interface PositionDefinition {
   readonly joins: readonly (readonly string[])[];
   /** The parameter without which a part has no such position. */
   readonly where?: string;
+  /** The lugs between which a battery brings a part into this position: from `a` to `b`, or either way. */
+  readonly drive?: { readonly a: string; readonly b: string; readonly eitherWay: boolean };
 }
 
 /** A property of an element: a value, words, or a parameter of the type. */
@@ -89,7 +92,7 @@ export type ElementValue =
   | { readonly kind: 'word'; readonly word: string; readonly range: SourceRange };
 
 export interface ElementDefinition {
-  readonly kind: 'coil' | 'resistor' | 'capacitor' | 'inductor' | 'battery' | 'track' | 'gain';
+  readonly kind: ElementStatement['element'];
   readonly name: string;
   readonly a: string;
   readonly b: string;

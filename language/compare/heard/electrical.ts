@@ -138,7 +138,7 @@ function endsOf(element: Element): readonly LugId[] {
     element.kind === 'track'
       ? [element.wiper, ...(element.leavesTo === undefined ? [] : [element.leavesTo])]
       : element.kind === 'gain'
-        ? [element.plus, element.minus]
+        ? [element.plus, element.minus, ...(element.inverting === undefined ? [] : [element.inverting])]
         : [];
   return [element.a, element.b, ...more];
 }

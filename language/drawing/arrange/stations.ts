@@ -27,9 +27,11 @@ export type Station =
 const byKind: Readonly<Partial<Record<PartKind, Station>>> = {
   pickup: 'pickup',
   humbucker: 'pickup',
+  piezo: 'pickup',
   bridge: 'strings',
   jack: 'jack',
   amplifier: 'stage',
+  transistor: 'stage',
   battery: 'battery',
   star: 'ground',
   rotary: 'selector',

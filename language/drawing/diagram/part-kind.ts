@@ -3,6 +3,7 @@ import { elementById, type Circuit, type Element, type Part } from '../../circui
 
 export type PartKind =
   | 'pickup'
+  | 'piezo'
   | 'humbucker'
   | 'pot'
   | 'pot-dual'
@@ -15,9 +16,13 @@ export type PartKind =
   | 'electrolytic'
   | 'resistor'
   | 'inductor'
+  | 'diode'
+  | 'led'
   | 'battery'
   | 'network'
   | 'amplifier'
+  | 'transistor'
+  | 'housing'
   | 'bridge'
   | 'star'
   | 'junction'
@@ -56,17 +61,39 @@ export function partKind(circuit: Circuit, part: Part): PartKind {
   const kinds = part.elements.map((id) => elementById(circuit, id).kind);
   const is = (type: string): boolean => part.ancestry.includes(type);
   if (part.family === 'cavity' || part.family === 'plate') return 'terminal';
+  if (part.ancestry.includes('piezo')) return 'piezo';
   if (part.family === 'pickup') return kinds.length === 2 && !is('single-coil-tapped') ? 'humbucker' : 'pickup';
   if (part.family === 'jack') return 'jack';
   const byType = kindsByType.find(([type]) => is(type));
   if (byType !== undefined) return byType[1];
-  if (part.family === 'amplifier') return 'amplifier';
+  if (part.family === 'amplifier') return stageKind(circuit, part);
   const pot = potKind(circuit, part, kinds.filter((kind) => kind === 'track').length);
   if (pot !== undefined) return pot;
   if ([part.type, ...part.ancestry].some((type) => type.startsWith('rotary-'))) return 'rotary';
   if ([part.type, ...part.ancestry].some((type) => type.startsWith('connector-')) && part.rows.length === 2) return 'connector';
+  if (isHousing(circuit, part)) return 'housing';
   if (part.family === 'switch') return 'switch';
   return twoLeadKind(part, kinds) ?? 'box';
+}
+
+/** A transistor with its legs in a row, an op-amp in a housing with legs on two sides, any other stage on a board. */
+function stageKind(circuit: Circuit, { elements, rows }: Part): PartKind {
+  const stages = elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'gain');
+  const [stage] = stages;
+  if (stages.length !== 1 || stage === undefined) return 'amplifier';
+  if (stage.transistor !== undefined && rows.length === 1) return 'transistor';
+  return stage.inverting !== undefined && rows.length === 2 ? 'housing' : 'amplifier';
+}
+
+/** A relay, an optocoupler or a transformer: its legs are on two sides of a closed housing. */
+function isHousing(circuit: Circuit, { id, rows, elements }: Part): boolean {
+  if (rows.length !== 2) return false;
+  const isDriven = circuit.switches.some(({ part, drive }) => part === id && drive !== undefined);
+  return isDriven || elements.some((element) => isTransformerWinding(elementById(circuit, element)));
+}
+
+function isTransformerWinding(element: Element): boolean {
+  return element.kind === 'inductor' && (element.coupling ?? 0) !== 0;
 }
 
 function potKind(circuit: Circuit, { id, rows, lugs, ancestry }: Part, tracks: number): PartKind | undefined {
@@ -80,9 +107,18 @@ function potKind(circuit: Circuit, { id, rows, lugs, ancestry }: Part, tracks: n
 
 function twoLeadKind({ lugs, ancestry }: Part, [kind, more]: readonly Element['kind'][]): PartKind | undefined {
   if (lugs.length !== 2 || more !== undefined) return undefined;
+  if (kind === 'diode') return ancestry.includes('led') ? 'led' : 'diode';
   if (kind === 'capacitor') return ancestry.includes('electrolytic') ? 'electrolytic' : 'capacitor';
   return kind === 'resistor' || kind === 'inductor' || kind === 'battery' ? kind : undefined;
 }
 
 /** Kinds whose leads are soldered as they are. */
-export const leadedKinds: ReadonlySet<PartKind> = new Set(['capacitor', 'electrolytic', 'resistor', 'inductor', 'network']);
+export const leadedKinds: ReadonlySet<PartKind> = new Set([
+  'capacitor',
+  'electrolytic',
+  'resistor',
+  'inductor',
+  'diode',
+  'led',
+  'network',
+]);

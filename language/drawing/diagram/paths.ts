@@ -140,6 +140,7 @@ function elementLinks(circuit: Circuit, element: Element, setting: Setting): Lin
       return [{ a, b, cost: 20, element: id }];
     case 'battery':
       return [];
+    case 'diode':
     case 'resistor':
     case 'capacitor':
     case 'inductor':

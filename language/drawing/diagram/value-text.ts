@@ -16,7 +16,8 @@ export function partValues(circuit: Circuit, part: Part): string[] {
   if (part.untyped) return [part.type];
   if (first === undefined) return part.type === part.name || part.family === 'metal' || part.type === 'jack' ? [] : [part.type];
   if (first.kind === 'track') return trackValues(first, second, part);
-  if (first.kind === 'gain') return [part.type];
+  if (first.kind === 'gain' || part.lugs.length > 2 || (first.kind === 'diode' && first.breakdown === undefined))
+    return [part.type];
   return [elementText(first)];
 }
 
@@ -32,6 +33,7 @@ function trackValues(first: Element & { kind: 'track' }, second: Element | undef
 
 /** One pickup's coils in series, in phase, as its stamp gives them: with the coupling of a pair, L1 + L2 + 2 k √(L1 L2). */
 function coilValues(coils: readonly Coil[]): string[] {
+  if (coils.some(({ piezo }) => piezo === true)) return coils.map(({ capacitance }) => quantityText(capacitance));
   const sum = (of: (coil: Coil) => Quantity): Quantity => ({
     ...of(firstOf(coils)),
     value: coils.reduce((total, coil) => total + of(coil).value, 0),
@@ -54,6 +56,8 @@ function elementText(element: Element): string {
       return quantityText(element.inductance);
     case 'battery':
       return quantityText(element.voltage);
+    case 'diode':
+      return quantityText(element.breakdown ?? element.forward);
     case 'resistor':
     case 'coil':
     case 'track':

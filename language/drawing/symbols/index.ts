@@ -4,6 +4,7 @@ import type { DiagramPart } from '../diagram/diagram.js';
 import type { PartKind, SwitchForm } from '../diagram/part-kind.js';
 import { amplifierSymbol, boxSymbol, stripSymbol } from './box.js';
 import { connectorSymbol } from './connector.js';
+import { housingSymbol } from './housing.js';
 import { isJackLike, jackSymbol } from './jack.js';
 import { leverSymbol } from './lever.js';
 import { bridgeSymbol, markSymbol, pointSymbol, starSymbol } from './metal.js';
@@ -15,6 +16,7 @@ import { dualPotSymbol, potSymbol, switchPotSymbol } from './pot.js';
 import { rotarySymbol } from './rotary.js';
 import { slideSymbol, toggleSymbol } from './switch.js';
 import { lugNameWidth, type Symbol } from './symbol.js';
+import { transistorSymbol } from './transistor.js';
 import { trimmerSymbol } from './trimmer.js';
 
 /** Every orientation of the part, the usual one first: parts turn by quarters and are never mirrored. Its size and its lugs' places hang on the part alone, never on its wires. */
@@ -45,6 +47,7 @@ const alone = (make: Look['make']): Look => ({ turns: [0], make });
 const looks: Readonly<Record<PartKind, Look>> = {
   pickup: turning(pickupSymbol),
   humbucker: turning(pickupSymbol),
+  piezo: turning(pickupSymbol),
   pot: turning(potSymbol),
   'pot-dual': turning(dualPotSymbol),
   'pot-switch': turning(switchPotSymbol),
@@ -56,9 +59,13 @@ const looks: Readonly<Record<PartKind, Look>> = {
   electrolytic: turning(twoLeadSymbol),
   resistor: turning(twoLeadSymbol),
   inductor: turning(twoLeadSymbol),
+  diode: turning(twoLeadSymbol),
+  led: turning(twoLeadSymbol),
   battery: turning(batterySymbol),
   network: { turns: [0, 2], make: (part, turn) => networkSymbol(part, turn === 2 ? 2 : 0) },
   amplifier: alone(amplifierSymbol),
+  transistor: turning(transistorSymbol),
+  housing: turning(housingSymbol),
   bridge: turning(bridgeSymbol),
   star: alone(starSymbol),
   junction: alone(pointSymbol),

@@ -5,12 +5,14 @@ import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } fr
 
 const reach = 4 * grid;
 
-/** Length and thickness of the bodies: 10 × 5 mm for a film capacitor, 6 × 2.3 mm for a resistor of a quarter watt; common practice. */
+/** Length and thickness of the bodies: 10 × 5 mm for a film capacitor, 6 × 2.3 mm for a resistor of a quarter watt, about the same for a diode, 5 mm for an LED; common practice. */
 const bodies: Readonly<Partial<Record<DiagramPart['kind'], readonly [number, number]>>> = {
   capacitor: [32, 18],
   electrolytic: [36, 20],
   resistor: [22, 10],
   inductor: [36, 18],
+  diode: [22, 10],
+  led: [18, 18],
 };
 const otherBody = [36, 20] as const;
 
@@ -38,6 +40,8 @@ export function twoLeadSymbol(part: DiagramPart, turn: number): Symbol {
 /** Which way round it goes is said where it matters. */
 function nameOfLead({ kind }: DiagramPart, name: string): string {
   if (kind === 'electrolytic' || kind === 'battery') return name === 'plus' ? '+' : name === 'minus' ? '−' : name;
+  // The letters of anode and cathode in data sheets.
+  if (kind === 'diode' || kind === 'led') return name === 'anode' ? 'A' : name === 'cathode' ? 'K' : name;
   return name === 'a' || name === 'b' ? '' : name;
 }
 
@@ -64,6 +68,17 @@ export function drawBody(builder: SymbolBuilder, kind: DiagramPart['kind'], { x,
     case 'inductor':
       builder.box('film', { x, y, width, height, radius: 2 });
       return bands([-12, -6, 0, 6, 12]);
+    case 'diode':
+      // The band is at the cathode.
+      builder.box('bobbin', { x, y, width, height, radius: 2 });
+      return builder.box('body', { x: x + width / 2 - 5, y, width: 4, height: height - 2, radius: 0 });
+    case 'led':
+      builder.circle('film', x, y, width / 2);
+      // The rim is cut off at the cathode.
+      return builder.path('detail', [
+        { x: x + 6, y: y - 6 },
+        { x: x + 6, y: y + 6 },
+      ]);
     default:
       return builder.box('body', { x, y, width, height, radius: 4 });
   }

@@ -3,10 +3,11 @@ import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import { east, grid, snapUp, south } from '../geometry.js';
 import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } from './symbol.js';
 
-/** A cover of 84 × 19 mm with one row of poles, or of 70 × 37 mm with two; common practice. */
+/** A cover of 84 × 19 mm with one row of poles, or of 70 × 37 mm with two, and a strip of 70 × 6 mm under a saddle; common practice. */
 const sizes = {
   single: { height: 27 * grid, width: 6 * grid, coils: [0] },
   double: { height: 22 * grid, width: 12 * grid, coils: [-2.6 * grid, 2.6 * grid] },
+  strip: { height: 23 * grid, width: 2 * grid, coils: [] },
 } as const;
 /** Strings stand about 10 mm apart over the poles. */
 const polePitch = 33;
@@ -15,9 +16,9 @@ const eyelet = 5;
 
 export function pickupSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
-  const { height, width, coils } = part.kind === 'humbucker' ? sizes.double : sizes.single;
+  const { height, width, coils } = sizes[part.kind === 'humbucker' ? 'double' : part.kind === 'piezo' ? 'strip' : 'single'];
   const hasCover = part.lugs.some((lug) => lug.name === 'cover');
-  const radius = part.kind === 'humbucker' ? 10 : width / 2 - 4;
+  const radius = part.kind === 'humbucker' ? 10 : Math.max(width / 2 - 4, 4);
   builder.box(hasCover ? 'metal' : 'body', { x: 0, y: 0, width, height, radius });
   builder.cover(0, 0, width, height);
   for (const x of coils) {

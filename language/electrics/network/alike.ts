@@ -52,19 +52,24 @@ export function lugsOfElements(circuit: Circuit): readonly LugId[] {
       lugs.add(element.wiper);
       if (element.leavesTo !== undefined) lugs.add(element.leavesTo);
     }
-    if (element.kind === 'gain') lugs.add(element.plus).add(element.minus);
+    if (element.kind === 'gain')
+      lugs
+        .add(element.plus)
+        .add(element.minus)
+        .add(element.inverting ?? element.minus);
   }
   return [...lugs];
 }
 
-/** Lugs that an element ties to each other; coupled coils feel each other wherever they are. */
+/** Lugs that an element ties to each other; coupled windings feel each other wherever they are. */
 export function tiesOf(circuit: Circuit): readonly (readonly LugId[])[] {
   return circuit.elements.map((element) => {
     switch (element.kind) {
       case 'track':
         return [element.a, element.wiper, element.leavesTo ?? element.b];
       case 'gain':
-        return [element.a, element.b, element.plus, element.minus];
+        return [element.a, element.b, element.plus, element.minus, element.inverting ?? element.minus];
+      case 'inductor':
       case 'coil': {
         const others = partById(circuit, element.part).elements.map((id) => elementById(circuit, id));
         return (element.coupling ?? 0) === 0 ? [element.a, element.b] : others.flatMap(({ a, b }) => [a, b]);

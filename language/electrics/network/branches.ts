@@ -11,14 +11,16 @@ import {
   type Quantity,
   type Track,
 } from '../../circuit/model.js';
+import { type Section, sectionsOf } from './sections.js';
 import { taperShare, travel } from './taper.js';
 
 /**
  * `winding`: resistance and inductance in series, `loss` across the inductance, with an EMF where its element is a coil.
- * `join`: no impedance at all (a battery for signals, a wiper at the end of its track).
+ * `piezo`: a capacitance with an EMF. `join`: no impedance at all (a battery for signals, a wiper at the end of its track). `diode`: what it is
+ * for signals while a battery drives current through it; otherwise it is open.
  */
 export interface Branch {
-  readonly kind: 'resistor' | 'capacitor' | 'winding' | 'join' | 'battery';
+  readonly kind: 'resistor' | 'capacitor' | 'winding' | 'piezo' | 'join' | 'battery' | 'diode';
   readonly a: LugId;
   readonly b: LugId;
   /** −1 for the lead and the amplifier outside the jack. */
@@ -34,6 +36,8 @@ export interface Branch {
   readonly tolerance: number;
   readonly assumed: boolean;
   readonly known: boolean;
+  /** Of the output of an amplifier stage: what its bands do. */
+  readonly sections: readonly Section[];
 }
 
 type Ends = Pick<Branch, 'a' | 'b' | 'element'> & { readonly of?: Branch['of'] };
@@ -41,6 +45,9 @@ type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'assumed' | 'known'>;
 
 /** What the lead and the amplifier have in place of an element. */
 const outside = elementId(-1);
+const none: readonly Section[] = [];
+/** Slope of a diode at 1 mA, ohm: its thermal voltage of 26 mV over the current (W. Shockley, "The theory of p-n junctions in semiconductors and p-n junction transistors", Bell System Technical Journal 28, 1949). */
+const conductingOhm = 26;
 const plain: Ohms = { ohm: 0, tolerance: 0, assumed: false, known: true };
 
 /**
@@ -58,10 +65,13 @@ export function branchesOf(circuit: AnalysedCircuit, rotations: readonly number[
 export function directBranchesOf(circuit: AnalysedCircuit, rotations: readonly number[]): readonly Branch[] {
   const kept = derive(circuit, directByRotations);
   const direct =
-    kept.get(rotations) ??
-    branchesOf(circuit, rotations).filter(({ element, kind }) => element >= 0 && kind !== 'capacitor' && kind !== 'battery');
+    kept.get(rotations) ?? branchesOf(circuit, rotations).filter(({ element, kind }) => element >= 0 && carriesDirect(kind));
   kept.set(rotations, direct);
   return direct;
+}
+
+function carriesDirect(kind: Branch['kind']): boolean {
+  return kind !== 'capacitor' && kind !== 'piezo' && kind !== 'battery';
 }
 
 /** By the list of the rotations itself, which the settings of one enumeration share. */
@@ -69,14 +79,18 @@ type ByRotations = WeakMap<readonly number[], readonly Branch[]>;
 const branchesByRotations = derivation(['elements', 'values', 'rests', 'output'], (): ByRotations => new WeakMap());
 const directByRotations = derivation(['elements', 'values', 'rests', 'output'], (): ByRotations => new WeakMap());
 
-/** The branches of each element by id, whatever its shaft is turned to; none for a track. */
+/** The branches of each element by id, whatever its shaft is turned to; none for a track, or a stage with a knob. */
 const fixedBranches = derivation(['elements', 'values'], ({ elements }): readonly (readonly Branch[])[] =>
   elements.map((element) => {
     const branches: Branch[] = [];
-    if (element.kind !== 'track') addElement(branches, element);
+    if (element.kind !== 'track' && !isTurned(element)) addElement(branches, element, []);
     return branches;
   }),
 );
+
+function isTurned(element: Element): element is Gain {
+  return element.kind === 'gain' && (element.bands ?? []).some((band) => band.kind !== 'pole' && band.shaft !== undefined);
+}
 
 function makeBranches(circuit: AnalysedCircuit, rotations: readonly number[]): readonly Branch[] {
   const branches: Branch[] = [];
@@ -84,6 +98,7 @@ function makeBranches(circuit: AnalysedCircuit, rotations: readonly number[]): r
   for (const element of circuit.elements) {
     if (element.kind === 'track')
       addTrack(branches, element, rotations[element.shaft] ?? circuit.shafts[element.shaft]?.rest ?? 10);
+    else if (isTurned(element)) addStage(branches, element, rotations);
     else for (const branch of fixed[element.id] ?? []) branches.push(branch);
   }
   const { output, rig } = circuit;
@@ -95,7 +110,7 @@ function makeBranches(circuit: AnalysedCircuit, rotations: readonly number[]): r
   return branches;
 }
 
-function addElement(branches: Branch[], element: Exclude<Element, Track>): void {
+function addElement(branches: Branch[], element: Exclude<Element, Track>, rotations: readonly number[]): void {
   const ends: Ends = { a: element.a, b: element.b, element: element.id };
   switch (element.kind) {
     case 'resistor':
@@ -112,6 +127,10 @@ function addElement(branches: Branch[], element: Exclude<Element, Track>): void 
       break;
     }
     case 'coil': {
+      if (element.piezo === true) {
+        branches.push(toBranch('piezo', ends, plain, { farad: amount(element.capacitance.value) }));
+        break;
+      }
       const loss = element.loss !== undefined && element.loss.value > 0 ? element.loss.value : Infinity;
       const branch = winding(ends, ohms(element.resistance), amount(element.inductance.value), loss);
       if (!isOpen(branch)) branches.push(branch);
@@ -121,8 +140,11 @@ function addElement(branches: Branch[], element: Exclude<Element, Track>): void 
     case 'battery':
       branches.push(resistive('battery', ends, plain));
       break;
+    case 'diode':
+      branches.push(resistive('diode', ends, { ...plain, ohm: conductingOhm }));
+      break;
     case 'gain':
-      addStage(branches, element);
+      addStage(branches, element, rotations);
       break;
   }
 }
@@ -152,10 +174,13 @@ function addTrack(branches: Branch[], track: Track, rotation: number): void {
 }
 
 /** Input and output resistance of a stage; its amplification is no two-lead branch and is stamped by the network. */
-function addStage(branches: Branch[], stage: Gain): void {
-  const { id: element, minus } = stage;
-  addResistor(branches, { element, a: stage.a, b: minus, of: 'input' }, ohms(stage.inputResistance));
-  branches.push(resistive('resistor', { element, a: stage.b, b: minus, of: 'output' }, ohms(stage.outputResistance)));
+function addStage(branches: Branch[], stage: Gain, rotations: readonly number[]): void {
+  const { id: element, minus, inverting = minus } = stage;
+  addResistor(branches, { element, a: stage.a, b: inverting, of: 'input' }, ohms(stage.inputResistance));
+  const sections = stage.bands === undefined ? none : sectionsOf(stage, rotations);
+  branches.push(
+    toBranch('resistor', { element, a: stage.b, b: minus, of: 'output' }, ohms(stage.outputResistance), { sections }),
+  );
 }
 
 /** A share below 1e-9 of the whole is the end of the travel reached by rounding. */
@@ -169,7 +194,7 @@ function addCapacitor(branches: Branch[], ends: Ends, farad: number): void {
   if (farad > 0 && farad < Infinity) branches.push(toBranch('capacitor', ends, plain, { farad }));
 }
 
-function resistive(kind: 'resistor' | 'join' | 'battery', ends: Ends, value: Ohms): Branch {
+function resistive(kind: 'resistor' | 'join' | 'battery' | 'diode', ends: Ends, value: Ohms): Branch {
   return toBranch(kind, ends, value, {});
 }
 
@@ -182,9 +207,9 @@ function toBranch(
   kind: Branch['kind'],
   { a, b, element, of }: Ends,
   { ohm, tolerance, assumed, known }: Ohms,
-  { henry = 0, farad = 0, loss = Infinity }: Partial<Pick<Branch, 'henry' | 'farad' | 'loss'>>,
+  { henry = 0, farad = 0, loss = Infinity, sections = none }: Partial<Pick<Branch, 'henry' | 'farad' | 'loss' | 'sections'>>,
 ): Branch {
-  return { kind, a, b, element, of, ohm, henry, farad, loss, tolerance, assumed, known };
+  return { kind, a, b, element, of, ohm, henry, farad, loss, tolerance, assumed, known, sections };
 }
 
 function isOpen({ ohm, henry }: Branch): boolean {

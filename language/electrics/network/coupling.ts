@@ -1,10 +1,13 @@
-/** Which coils share a magnetic field. */
-import { type AnalysedCircuit, derive, derivation, type Coil } from '../../circuit/model.js';
+/** Which windings share a magnetic field. */
+import { type AnalysedCircuit, derive, derivation, type Coil, type Inductor } from '../../circuit/model.js';
 
-/** Two coils of one pickup that share a field. */
+/** A coil of a pickup, or a winding of a transformer. */
+type Wound = Coil | Inductor;
+
+/** Two coils of one pickup, or two windings of one transformer, that share a field. */
 export interface Pair {
-  readonly first: Coil;
-  readonly second: Coil;
+  readonly first: Wound;
+  readonly second: Wound;
   /**
    * Mutual inductance between currents from start to finish, as a share of √(L1 L2). A positive coupling aids in the usual series connection, the
    * one in which the strings' voltages add: there both currents run with their coil's sign, so the factor is the coupling times both signs. Two
@@ -14,23 +17,27 @@ export interface Pair {
   readonly factor: number;
 }
 
-/** Coils of one pickup that both say they are coupled, in pairs. */
+/** Windings of one part that both say they are coupled, in pairs. */
 export function coupledPairs(circuit: AnalysedCircuit): readonly Pair[] {
   return derive(circuit, pairs);
 }
 
 const pairs = derivation(['elements', 'values'], ({ elements }): readonly Pair[] => {
   const found: Pair[] = [];
-  const waiting = new Map<number, Coil>();
+  const waiting = new Map<number, Wound>();
   for (const coil of elements) {
-    if (coil.kind !== 'coil' || (coil.coupling ?? 0) === 0) continue;
+    if ((coil.kind !== 'coil' && coil.kind !== 'inductor') || (coil.coupling ?? 0) === 0) continue;
     const first = waiting.get(coil.part);
     if (first === undefined) waiting.set(coil.part, coil);
     else {
       waiting.delete(coil.part);
-      const signs = first.winding * first.magnet * coil.winding * coil.magnet;
+      const signs = signOf(first) * signOf(coil);
       found.push({ first, second: coil, factor: (first.coupling ?? 0) * signs });
     }
   }
   return found;
 });
+
+function signOf(wound: Wound): number {
+  return wound.kind === 'coil' ? wound.winding * wound.magnet : 1;
+}

@@ -4,7 +4,8 @@ import { createSets, filled, join, number } from '../../numerics/index.js';
 import type { Nets, Setting } from '../model.js';
 import { type Branch, branchesOf } from './branches.js';
 import { netOf } from './nets.js';
-import { isAlive } from './supply.js';
+import type { Section } from './sections.js';
+import { createSupply, type Supply } from './supply.js';
 
 /** An amplifier stage that works: its input and output against `minus`, by node. */
 export interface Stage {
@@ -12,6 +13,9 @@ export interface Stage {
   readonly input: number;
   readonly output: number;
   readonly minus: number;
+  /** Node against which the input is amplified. */
+  readonly reference: number;
+  readonly sections: readonly Section[];
 }
 
 /** A branch and the nodes of its ends. */
@@ -45,9 +49,10 @@ export function createNetwork(circuit: AnalysedCircuit, folded: Nets, setting: S
 export function networkOf(circuit: AnalysedCircuit, folded: Nets, all: readonly Branch[]): Network {
   circuit.analysis.work?.charge('branch', all.length + folded.count);
   const parent = createSets(folded.count);
+  const supply = createSupply(circuit, folded);
   const live = new Map<Branch, Gain>();
   for (const branch of all) {
-    const gain = liveStage(circuit, folded, branch);
+    const gain = liveStage(circuit, supply, branch);
     if (gain !== undefined) live.set(branch, gain);
     else if (isJoint(branch)) join(parent, netOf(folded, branch.a), netOf(folded, branch.b));
   }
@@ -59,11 +64,20 @@ export function networkOf(circuit: AnalysedCircuit, folded: Nets, all: readonly 
   for (const branch of all) {
     const gain = live.get(branch);
     if (gain !== undefined) {
-      stages.push({ gain, input: node(gain.a), output: node(gain.b), minus: node(gain.minus) });
+      const { a, b, minus, inverting = minus } = gain;
+      stages.push({
+        gain,
+        input: node(a),
+        output: node(b),
+        minus: node(minus),
+        reference: node(inverting),
+        sections: branch.sections,
+      });
       continue;
     }
     const [from, to] = [node(branch.a), node(branch.b)];
     // A coupled coil that is shorted still loads its neighbour.
+    if (branch.kind === 'diode' && !supply.conducts(branch.element)) continue;
     if (isJoint(branch) || (from === to && !isCoupled(circuit, branch))) continue;
     branches.push({ branch, from, to });
   }
@@ -82,10 +96,10 @@ function nodeOfNet(nodeOf: readonly number[], net: number): number {
 }
 
 /** The amplifier stage at work of which this branch is the output. */
-function liveStage(circuit: Circuit, folded: Nets, { of, element }: Branch): Gain | undefined {
+function liveStage(circuit: Circuit, supply: Supply, { of, element }: Branch): Gain | undefined {
   if (of !== 'output') return undefined;
   const gain = elementById(circuit, element);
-  return gain.kind === 'gain' && isAlive(circuit, folded, gain) ? gain : undefined;
+  return gain.kind === 'gain' && supply.feeds(gain) ? gain : undefined;
 }
 
 /** A battery has no impedance for signals, and neither has a output stage without supply and without resistance. */
@@ -95,5 +109,5 @@ function isJoint(branch: Branch): boolean {
 
 function isCoupled(circuit: Circuit, branch: Branch): boolean {
   const element = branch.kind === 'winding' ? circuit.elements[branch.element] : undefined;
-  return element?.kind === 'coil' && (element.coupling ?? 0) !== 0;
+  return (element?.kind === 'coil' || element?.kind === 'inductor') && (element.coupling ?? 0) !== 0;
 }

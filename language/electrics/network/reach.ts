@@ -1,5 +1,4 @@
 /** What of a network matters to its output: pieces, dead ends, branches in series. */
-import type { Coil } from '../../circuit/model.js';
 import { createSets, filled, join, rootOf } from '../../numerics/index.js';
 import type { Branch } from './branches.js';
 import type { Pair } from './coupling.js';
@@ -23,13 +22,14 @@ export function connected(
     reaches(from, to);
   }
   // A stage and a pair of coupled coils carry signal between pieces that no current joins.
-  for (const { output, input, minus } of network.stages) {
+  for (const { output, input, reference, minus } of network.stages) {
     join(pieces, output, minus);
     reaches(output, minus);
     reaches(output, input);
+    reaches(output, reference);
   }
   for (const { first: one, second: other } of pairs) {
-    const ends = (coil: Coil): readonly number[] =>
+    const ends = (coil: Pair['first']): readonly number[] =>
       [coil.a, coil.b].map((lug) => nodeOfLug(network, lug)).filter((node) => node !== cut);
     for (const a of ends(one)) for (const b of ends(other)) join(reach, a, b);
   }
@@ -43,7 +43,8 @@ export function connected(
 export function keptNodes(network: Network, asked: readonly number[], pairs: readonly Pair[]): number[] {
   const keep = filled(network.count, 0);
   for (const node of asked) keep[node] = 1;
-  for (const { input, output, minus } of network.stages) keep[input] = keep[output] = keep[minus] = 1;
+  for (const { input, reference, output, minus } of network.stages)
+    keep[input] = keep[reference] = keep[output] = keep[minus] = 1;
   for (const { first, second } of pairs) {
     for (const lug of [first.a, first.b, second.a, second.b]) keep[nodeOfLug(network, lug)] = 1;
   }
@@ -111,9 +112,14 @@ export function seriesBranches(
   return { series: found.filter((one) => one !== undefined), passed };
 }
 
-/** Two branches that meet at a node as one; undefined where one is a winding, which stays by itself, or where both lead to the same node. */
+/** True for what is more than a resistance and a capacitance in a row: a winding, and what holds a pickup's voltage. */
+export function hasOwnCurve({ kind }: Branch): boolean {
+  return kind === 'winding' || kind === 'piezo';
+}
+
+/** Two branches that meet at a node as one; undefined where one is a winding or a piezo, which stays by itself, or where both lead to the same node. */
 function inSeries(one: SeriesBranch, other: SeriesBranch, node: number): SeriesBranch | undefined {
-  if (one.branch?.kind === 'winding' || other.branch?.kind === 'winding') return undefined;
+  if ([one, other].some(({ branch }) => branch !== undefined && hasOwnCurve(branch))) return undefined;
   const from = one.from === node ? one.to : one.from;
   const to = other.from === node ? other.to : other.from;
   if (from === to) return undefined;

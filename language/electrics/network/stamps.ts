@@ -3,6 +3,7 @@ import type { Circuit, ElementId } from '../../circuit/model.js';
 import { type Admittance, createEntries, type Entries, type Rows } from '../../numerics/index.js';
 import type { Branch } from './branches.js';
 import type { Pair } from './coupling.js';
+import type { Section } from './sections.js';
 
 /** A resistance in series with an inductance or a capacitance, whose admittance is worked out anew at each frequency; −1 is the reference. */
 export interface Winding extends Admittance {
@@ -15,19 +16,21 @@ export interface Winding extends Admittance {
   readonly coil: number;
 }
 
-/** A coil that has a branch current of its own among the unknowns, because its impedance is nothing or is shared with another. */
+/** A winding that has a branch current of its own among the unknowns, because its impedance is nothing or is shared with another; `coil` is −1 where no pickup's voltage is in it. */
 export interface BranchCurrent {
   readonly unknown: number;
   readonly coil: number;
 }
 
-/** An amplifier stage by its unknowns: its amplification, and its output resistance in ohms. */
+/** An amplifier stage by its unknowns: its amplification of `input` against `reference`, its output resistance in ohms, and what its bands do to the voltage. */
 export interface StageStamp {
   readonly input: number;
+  readonly reference: number;
   readonly output: number;
   readonly minus: number;
   readonly gain: number;
   readonly ohm: number;
+  readonly sections: readonly Section[];
 }
 
 /** The matrix as it is built up, branch by branch. */
@@ -51,8 +54,8 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
   const currents: BranchCurrent[] = [];
   let size = nodes;
   const addCurrent = (a: number, b: number): number => stampCurrent(entries, size++, a, b);
-  /** Unknown current of each coil that has one. */
-  const unknownOfCoil = new Map<number, number>();
+  /** Unknown current of each coupled winding. */
+  const unknownOfWinding = new Map<number, number>();
   return {
     entries,
     windings,
@@ -65,10 +68,15 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
       else windings.push({ from: a, to: b, ohm, henry: 0, elastance, loss: Infinity, coil: -1 });
     },
     winding(branch, a, b) {
-      const { ohm, henry, loss } = branch;
+      const { ohm, henry, loss, farad } = branch;
       const coil = isCoil(circuit, branch.element) ? branch.element : -1;
-      const isPaired = pairs.some(({ first, second }) => first.id === coil || second.id === coil);
+      const { element } = branch;
+      const isPaired = pairs.some(({ first, second }) => first.id === element || second.id === element);
       if (!isPaired && a === b) return;
+      if (farad > 0) {
+        windings.push({ from: a, to: b, ohm, henry: 0, elastance: 1 / farad, loss: Infinity, coil });
+        return;
+      }
       if (!isPaired && (ohm > 0 || henry > 0)) {
         windings.push({ from: a, to: b, ohm, henry, elastance: 0, loss, coil });
         return;
@@ -79,26 +87,27 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
       currents.push({ unknown: resistance, coil });
       if (inner === b) {
         entries.add(resistance, resistance, -ohm, -henry);
-        unknownOfCoil.set(coil, resistance);
+        unknownOfWinding.set(element, resistance);
         return;
       }
       entries.add(resistance, resistance, -ohm);
       stampAdmittance(entries, inner, b, 1 / loss, 0);
       const inductance = addCurrent(inner, b);
       entries.add(inductance, inductance, 0, -henry);
-      unknownOfCoil.set(coil, inductance);
+      unknownOfWinding.set(element, inductance);
     },
     couple() {
       for (const { first, second, factor } of pairs) {
-        const one = unknownOfCoil.get(first.id);
-        const other = unknownOfCoil.get(second.id);
+        const one = unknownOfWinding.get(first.id);
+        const other = unknownOfWinding.get(second.id);
         if (one === undefined || other === undefined) continue;
         stampMutual(entries, one, other, factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0)));
       }
     },
     stage(stage) {
-      if (stage.ohm > 0) stampStage(entries, stage);
-      else stampIdealStage(entries, stage, addCurrent(stage.output, stage.minus));
+      const shaped = shapedInput(entries, stage, () => size++);
+      if (stage.ohm > 0) stampStage(entries, shaped);
+      else stampIdealStage(entries, shaped, addCurrent(stage.output, stage.minus));
     },
   };
 }
@@ -129,19 +138,80 @@ function stampMutual(entries: Entries, one: number, other: number, mutual: numbe
   entries.add(other, one, 0, -mutual);
 }
 
-function stampStage(entries: Entries, { input, output, minus, gain, ohm }: StageStamp): void {
+/** A stage that amplifies what stands at the end of its sections, each of which has unknowns of its own. */
+function shapedInput(entries: Entries, stage: StageStamp, add: () => number): StageStamp {
+  if (stage.sections.length === 0) return stage;
+  let from = add();
+  equate(entries, from, [
+    [from, 1],
+    [stage.input, -1],
+    [stage.reference, 1],
+  ]);
+  for (const section of stage.sections) from = stampSection(entries, section, from, add);
+  return { ...stage, input: from, reference: -1 };
+}
+
+/** The unknown behind a section whose input is the unknown `from`. */
+function stampSection(entries: Entries, section: Section, from: number, add: () => number): number {
+  const filtered = section.kind === 'bell' ? stampBell(entries, section, from, add) : stampLowPass(entries, section, from, add);
+  const { direct, through } = section;
+  if (direct === 0 && through === 1) return filtered;
+  const sum = add();
+  equate(entries, sum, [
+    [sum, 1],
+    [from, -direct],
+    [filtered, -through],
+  ]);
+  return sum;
+}
+
+/** y (1 + jω/w) = x. */
+function stampLowPass(entries: Entries, { w }: Section, x: number, add: () => number): number {
+  const y = add();
+  equate(entries, y, [
+    [y, 1, 1 / w],
+    [x, -1],
+  ]);
+  return y;
+}
+
+/** y (jω)² + B jω y + w² y = B jω x, by its integral r = w y / jω. */
+function stampBell(entries: Entries, { w, width }: Section, x: number, add: () => number): number {
+  const [y, r] = [add(), add()];
+  equate(entries, y, [
+    [y, width / w, 1 / w],
+    [r, 1],
+    [x, -width / w],
+  ]);
+  equate(entries, r, [
+    [r, 0, 1 / w],
+    [y, -1],
+  ]);
+  return y;
+}
+
+/** An equation whose right side is nothing: the sum of unknowns, each times a number and jω times another. */
+function equate(
+  entries: Entries,
+  row: number,
+  terms: readonly (readonly [unknown: number, factor: number, rate?: number])[],
+): void {
+  for (const [unknown, factor, rate] of terms) entries.add(unknown, row, factor, rate ?? 0);
+}
+
+function stampStage(entries: Entries, { input, reference, output, minus, gain, ohm }: StageStamp): void {
   const siemens = 1 / ohm;
   stampAdmittance(entries, output, minus, siemens, 0);
   entries.add(input, output, -gain * siemens);
-  entries.add(minus, output, gain * siemens);
+  entries.add(reference, output, gain * siemens);
   entries.add(input, minus, gain * siemens);
-  entries.add(minus, minus, -gain * siemens);
+  entries.add(reference, minus, -gain * siemens);
 }
 
 /** A stage without output resistance decides the voltage at its output by an extra current. */
-function stampIdealStage(entries: Entries, { input, minus, gain }: StageStamp, current: number): void {
+function stampIdealStage(entries: Entries, { input, reference, gain }: StageStamp, current: number): void {
   entries.add(input, current, -gain);
-  entries.add(minus, current, gain);
+  entries.add(reference, current, gain);
 }
 
 /** Writes the admittance of a winding, siemens at each of these angular frequencies, into a row. */

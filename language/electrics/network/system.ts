@@ -3,7 +3,7 @@ import type { ElementId } from '../../circuit/model.js';
 import { type Entries, type Equations, filled, rootOf } from '../../numerics/index.js';
 import { coupledPairs } from './coupling.js';
 import type { Network } from './network.js';
-import { connected, dropDeadEnds, keptNodes, seriesBranches } from './reach.js';
+import { connected, dropDeadEnds, hasOwnCurve, keptNodes, seriesBranches } from './reach.js';
 import { type BranchCurrent, createStamps, type Winding, windingAdmittance } from './stamps.js';
 
 /**
@@ -47,7 +47,7 @@ export function equationsOf({ size, isReciprocal, entries, windings, currents }:
 
 /**
  * Equations of everything that is connected to one of `roots` (nodes; the first is the reference where it belongs to a piece).
- * Each separate piece gets a reference of its own, so that nothing floats. `coupling` false leaves the mutual inductance out.
+ * Each separate piece gets a reference of its own, so that nothing floats. `coupling` false leaves the mutual inductance of pickups out.
  * `beyond` false leaves out what only hangs on the first root: a pickup that is not chosen hangs on ground and matters to nobody.
  * Dead ends carry no current and are left out too, but for the roots and for what `keep` names. Elements `apart` are not stamped, so that
  * their values can be put in later; the nodes at their ends stay unknowns.
@@ -64,7 +64,8 @@ export function createSystem(
 ): System {
   network.circuit.analysis.work?.charge('equation', network.count + network.branches.length);
   const { apart } = options;
-  const pairs = (options.coupling ?? true) ? coupledPairs(network.circuit) : [];
+  const coupled = coupledPairs(network.circuit);
+  const pairs = (options.coupling ?? true) ? coupled : coupled.filter(({ first }) => first.kind !== 'coil');
   const within = connected(network, roots, pairs, options.beyond ?? true);
   const keep = keptNodes(network, [...roots, ...(options.keep ?? [])], pairs);
   dropDeadEnds(network, within.inside, keep);
@@ -75,18 +76,20 @@ export function createSystem(
   const unknown = (node: number): number => unknownOf[node] ?? -1;
   for (const { from, to, branch, ohm, elastance } of series) {
     if (branch !== undefined && apart?.has(branch.element) === true) continue;
-    if (branch?.kind === 'winding') stamps.winding(branch, unknown(from), unknown(to));
+    if (branch !== undefined && hasOwnCurve(branch)) stamps.winding(branch, unknown(from), unknown(to));
     else stamps.passive(unknown(from), unknown(to), ohm, elastance);
   }
   stamps.couple();
   const stages = network.stages.filter(({ output, input }) => within.inside[output] === 1 || within.inside[input] === 1);
-  for (const { gain, input, output, minus } of stages) {
+  for (const { gain, input, reference, output, minus, sections } of stages) {
     stamps.stage({
       input: unknown(input),
+      reference: unknown(reference),
       output: unknown(output),
       minus: unknown(minus),
       gain: gain.gain,
       ohm: gain.outputResistance.value,
+      sections,
     });
   }
   while (nodeOf.length < stamps.size()) nodeOf.push(-1);

@@ -3,6 +3,7 @@ import { derive, derivation, type AnalysedCircuit, type Circuit, type LugId, typ
 import { createSets, filled, join, rootOf } from '../../numerics/index.js';
 import type { Enumeration, Untried } from '../model.js';
 import { jointClasses, netOf } from '../network/nets.js';
+import { drivenPositions } from './driven.js';
 import { restingSetting } from './settings.js';
 import { partitionSwitches } from './switch-groups.js';
 
@@ -42,11 +43,12 @@ function enumerateUpTo(circuit: AnalysedCircuit, limit: number): Enumeration {
     circuit.analysis.work?.charge('key', positions.length);
     const at = positions.slice();
     turned.forEach((device, i) => (at[device.id] = combination[i] ?? 0));
-    const key = signature(at);
+    const driven = drivenPositions(circuit, at);
+    const key = signature(driven);
     let number = numbers.get(key);
     if (number === undefined) numbers.set(key, (number = numbers.size));
     group[index] = number;
-    return { positions: at, rotations };
+    return { positions: driven, rotations };
   });
   return { settings, group, groups: numbers.size, leftOut, ...(untried === undefined ? {} : { untried }) };
 }
@@ -120,7 +122,7 @@ export function createSignature(circuit: AnalysedCircuit): (positions: readonly 
     mark(element.a);
     mark(element.b);
     if (element.kind === 'track') [element.wiper, element.leavesTo].forEach(mark);
-    if (element.kind === 'gain') [element.plus, element.minus].forEach(mark);
+    if (element.kind === 'gain') [element.plus, element.minus, element.inverting].forEach(mark);
   }
   if (circuit.output !== undefined) [circuit.output.tip, circuit.output.sleeve].forEach(mark);
 

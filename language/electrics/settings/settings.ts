@@ -9,6 +9,7 @@ import {
   type SwitchId,
 } from '../../circuit/model.js';
 import type { Setting } from '../model.js';
+import { drivenPositions } from './driven.js';
 
 /** Switches at rest or in their first position, shafts at their rest (10 for most). The same object for the same circuit. */
 export function restingSetting(circuit: AnalysedCircuit): Setting {
@@ -30,7 +31,7 @@ export function withRotation(setting: Setting, id: ShaftId, rotation: number): S
   return { ...setting, rotations: setting.rotations.map((at, other) => (other === id ? rotation : at)) };
 }
 
-/** `base` (the resting setting where absent) with some controls moved. */
+/** `base` (the resting setting where absent) with some controls moved, and the relays where batteries then pull them. */
 export function withSettings(circuit: AnalysedCircuit, controls: readonly ControlSetting[], base?: Setting): Setting {
   let setting = base ?? restingSetting(circuit);
   for (const control of controls) {
@@ -39,7 +40,8 @@ export function withSettings(circuit: AnalysedCircuit, controls: readonly Contro
         ? withPosition(setting, control.switch, control.position)
         : withRotation(setting, control.shaft, control.rotation);
   }
-  return setting;
+  const positions = drivenPositions(circuit, setting.positions);
+  return positions === setting.positions ? setting : { ...setting, positions };
 }
 
 /** Switch name to position key, for JSON `set`; a switch that rests is named only where it is off its rest. */

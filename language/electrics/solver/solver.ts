@@ -54,7 +54,7 @@ export interface Solver {
  * Prepares the signal path of one setting. Modified nodal analysis (Ho, Ruehli and Brennan, 1975) of the adjoint network: one
  * elimination per frequency, planned once, answers for all coils. Every solution is checked by its residual; one that fails is solved
  * again with partial pivoting, and where that finds no pivot the result carries a problem that names the net. Never throws.
- * `coupling: false` leaves the mutual inductance of coupled coils out.
+ * `coupling: false` leaves the mutual inductance of a pickup's coils out.
  */
 export function createSolver(
   circuit: AnalysedCircuit,

@@ -1,5 +1,13 @@
 /** Which coils are heard, for a search that asks thousands of nets and needs neither signs nor hum: one small solution, and no circuit is made. */
-import { type AnalysedCircuit, type Coil, elementById, type ElementId, type Gain, type LugId } from '../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  type Coil,
+  type Element,
+  elementById,
+  type ElementId,
+  type Gain,
+  type LugId,
+} from '../../circuit/model.js';
 import { getOrCreate } from '../../collections.js';
 import { createForest, createRows, createSmallSystem, join, rootOf } from '../../numerics/index.js';
 import { type Branch, branchesOf } from '../network/branches.js';
@@ -60,6 +68,9 @@ function isPlain({ elements }: AnalysedCircuit, all: readonly Branch[]): boolean
     switch (kind) {
       case 'join':
         return elements[element]?.kind === 'track';
+      case 'piezo':
+      case 'diode':
+        return false;
       case 'winding':
         return ohm > 0 || henry > 0;
       case 'battery':
@@ -69,7 +80,10 @@ function isPlain({ elements }: AnalysedCircuit, all: readonly Branch[]): boolean
     }
   };
   const isLoaded = all.some(({ element }) => element < 0);
-  return isLoaded && all.every(hasImpedance);
+  const isPlainStage = (element: Element): boolean =>
+    element.kind !== 'gain' ||
+    (element.inverting === undefined && element.bands === undefined && element.transistor === undefined);
+  return isLoaded && all.every(hasImpedance) && elements.every(isPlainStage);
 }
 
 /** Two places that nothing but a wiper at the end of its travel, or a battery, lies between: for signals they are one. */

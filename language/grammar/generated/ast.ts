@@ -45,6 +45,7 @@ export type LugworkKeywordNames =
     | "coil"
     | "cutoff"
     | "depth"
+    | "diode"
     | "expect"
     | "for"
     | "from"
@@ -68,6 +69,7 @@ export type LugworkKeywordNames =
     | "part"
     | "partly"
     | "peak"
+    | "piezo"
     | "place"
     | "plate"
     | "positions"
@@ -194,12 +196,16 @@ export function isArrangement(item: unknown): item is Arrangement {
 }
 
 /**
- * what a position joins; a position without such a line joins nothing, and one with `where` is there only on parts that give that parameter
+ * what a position joins; a position without such a line joins nothing, and one with `where` is there only on parts that give that parameter;
+ * with `from LUG to LUG` it is taken while a battery drives current that way, with `across LUG and LUG` either way
  * @needs a position joins lugs: at POSITION joins LUG LUG
  * @snippet at ${1:1} joins ${0:A0 A1}
  */
 export interface At extends langium.AstNode {
     readonly $type: 'At';
+    a?: LugName;
+    across?: LugName;
+    b?: LugName;
     joins: Array<Contact>;
     position: Position;
     where?: Name;
@@ -207,6 +213,9 @@ export interface At extends langium.AstNode {
 
 export const At = {
     $type: 'At',
+    a: 'a',
+    across: 'across',
+    b: 'b',
     joins: 'joins',
     position: 'position',
     where: 'where'
@@ -417,7 +426,7 @@ export interface Element extends langium.AstNode {
     a: LugName;
     b: LugName;
     block?: Block;
-    element: 'battery' | 'capacitor' | 'coil' | 'gain' | 'inductor' | 'resistor' | 'track';
+    element: 'battery' | 'capacitor' | 'coil' | 'diode' | 'gain' | 'inductor' | 'piezo' | 'resistor' | 'track';
     name?: Name;
     wiper?: LugName;
 }
@@ -1312,6 +1321,15 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
         At: {
             name: At.$type,
             properties: {
+                a: {
+                    name: At.a
+                },
+                across: {
+                    name: At.across
+                },
+                b: {
+                    name: At.b
+                },
                 joins: {
                     name: At.joins,
                     defaultValue: []

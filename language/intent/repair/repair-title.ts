@@ -201,6 +201,7 @@ const cures: Readonly<Record<string, (subject: string) => string>> = {
   'backwards-control': (subject) => `${subject} works in the right direction`,
   'idle-control': (subject) => `${subject} has an effect`,
   'idle-switch': (subject) => `${subject} changes the sound`,
+  'turned-diode': (subject) => `${subject} is the right way round`,
   'reversed-connector': (subject) => `${subject} does no harm either way round`,
   'loud-kill': (subject) => `${subject} silences the output`,
   'idle-wire': () => 'every wire connects something',

@@ -121,7 +121,15 @@ export function isCurable({ rule }: Finding): boolean {
   return !beyondWiring.has(rule);
 }
 
-const beyondWiring = new Set(['idle-allow', 'implausible-value', 'unusual-pickup', 'earth-colour', 'unwired-part', 'fragment']);
+const beyondWiring = new Set([
+  'idle-allow',
+  'implausible-value',
+  'unusual-pickup',
+  'overloaded-diode',
+  'earth-colour',
+  'unwired-part',
+  'fragment',
+]);
 
 /** In the order in which a repair names what it cures: what a position or a pot does usually follows from something else. */
 const faultRules: readonly Rule[] = withLast(

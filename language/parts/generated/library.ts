@@ -13,6 +13,22 @@ type buffer : amplifier {
   takes current 1mA
   gain from in to out { gain gain, input input, output output, plus plus, minus minus, current current }
 }
+
+/** An operational amplifier: it amplifies the difference of its two inputs, very much, so what it does is decided by what leads from its output back to the
+ *  inverting input. Values are common practice for one with a FET input, from memory; the gain-bandwidth is in its data sheet. */
+type op-amp : amplifier {
+  lugs noninverting inverting out plus minus
+  rows inverting noninverting minus / plus out -
+  takes gain-bandwidth 3MHz
+  /** Current drawn from the battery. */
+  takes current 2mA
+  /** Amplification of a direct voltage, and what is between the inputs and behind the output. */
+  takes gain 100000, input 1000M, output 100R
+  gain from noninverting to out {
+    inverting inverting, gain gain, gain-bandwidth gain-bandwidth
+    input input, output output, plus plus, minus minus, current current
+  }
+}
 `,
   'lugwork:/parts/connectors.lug': `// The standard connectors: a plug and its socket, which join two halves of an instrument. Contact n of half a meets contact n of
 // half b. Which half is the plug is not said. Rows are the contacts of each half, seen from the solder side; common practice.
@@ -469,6 +485,49 @@ type single-coil-tapped : pickup {
     resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
   }
 }
+
+/** A piezo pickup: film or crystal under the saddle. It has no winding, so no resistance to meter, and picks up no hum of a magnetic field; its leads do. It wants
+ *  an input of megohms, or its bass is lost. Values are common practice, from memory. */
+type piezo : pickup {
+  lugs hot ground
+  optional cover base
+  metal cover base
+  rows hot ground
+  takes capacitance 500pF
+  takes tolerance 20%, output 100%
+  piezo main from ground to hot { capacitance capacitance }
+}
+`,
+  'lugwork:/parts/relays.lug': `// Relays and transformers: what a coil does at a distance.
+
+/** A relay with two changeover contacts. It is energised while a battery drives current through its coil, either way round. */
+type relay : switch {
+  lugs coil-a coil-b A0 A1 A2 B0 B1 B2
+  rows coil-a A1 A0 A2 / coil-b B1 B0 B2
+  /** Resistance of the coil: from memory, for one of 5 V that draws 30 mA. */
+  takes resistance 170R
+  positions rest energised
+  at rest joins A0 A1, B0 B1
+  at energised across coil-a and coil-b joins A0 A2, B0 B2
+  rest rest
+  resistor coil from coil-a to coil-b { resistance resistance }
+}
+
+/** A transformer: p1 and s1 are the starts of its windings. */
+type transformer : passive {
+  lugs p1 p2 s1 s2
+  rows p1 p2 / s1 s2
+  /** Turns of the secondary for each turn of the primary: 10 raises the voltage to ten times. */
+  takes ratio 10
+  /** Inductance of the primary. */
+  takes inductance 1H
+  /** Resistance of each winding. */
+  takes primary 50R, secondary 2k
+  /** Coupling factor of the windings. */
+  takes coupling 99.9%
+  inductor primary from p1 to p2 { inductance inductance, resistance primary, coupling coupling }
+  inductor secondary from s1 to s2 { inductance inductance, ratio ratio, resistance secondary, coupling coupling }
+}
 `,
   'lugwork:/parts/rotaries.lug': `// The standard rotary switches: twelve contacts in a ring, shared by one, two, three or four poles (published in any catalogue).
 // The common of a pole is its lug 0. The stop washer leaves the first positions: { stop 5 }. Rows are the ring unrolled, the
@@ -543,6 +602,82 @@ type rotary-4x3 : switch {
   at 1 joins A0 A1, B0 B1, C0 C1, D0 D1
   at 2 joins A0 A2, B0 B2, C0 C2, D0 D2
   at 3 joins A0 A3, B0 B3, C0 C3, D0 D3
+}
+`,
+  'lugwork:/parts/semiconductors.lug': `// The standard semiconductors, for small signals. What they do to a loud note, clipping, isn't computed. A transistor works where a battery drives current through
+// it, and what sets that current is not checked. Values are common practice, from memory; the data sheet has those of the part in hand.
+
+/** A junction FET. Its gate takes no current; the current through drain and source follows the voltage between gate and source. */
+type jfet : amplifier {
+  lugs g d s
+  rows d g s
+  /** Change of the drain current for each volt between gate and source. */
+  takes transconductance 2mS
+  /** Between gate and source, and between drain and source. */
+  takes input 1000M, output 100k
+  /** N-channel: the drain is on the side of the battery's plus. P-channel: the source is. */
+  takes channel n|p
+  gain from g to d { transconductance transconductance, input input, output output, polarity channel, plus d, minus s }
+}
+
+/** A bipolar transistor. */
+type transistor : amplifier {
+  lugs b c e
+  rows c b e
+  /** Change of the collector current for each volt between base and emitter: 38 mS at 1 mA. */
+  takes transconductance 38mS
+  /** Between base and emitter, and between collector and emitter. */
+  takes input 5k, output 100k
+  /** NPN: the collector is on the side of the battery's plus. PNP: the emitter is. */
+  takes polarity npn|pnp
+  gain from b to c { transconductance transconductance, input input, output output, polarity polarity, plus c, minus e }
+}
+
+/** A diode: current flows from anode to cathode alone. The cathode is marked by a band. */
+type diode : passive {
+  lugs anode cathode
+  rows anode cathode
+  /** Voltage across it while it conducts: about 0.6 V of silicon, 0.3 V of germanium. */
+  takes forward 0.6V
+  takes body 4mm, spacing 10mm
+  diode from anode to cathode { forward forward }
+}
+
+/** A light-emitting diode. It wants a resistor in series. The cathode is the shorter lead. */
+type led : passive {
+  lugs anode cathode
+  rows anode cathode
+  /** Voltage across it while it is lit: about 1.8 V of red, 3 V of blue and white. */
+  takes forward 1.8V
+  takes body 5mm, spacing 2.5mm
+  diode from anode to cathode { forward forward, lights yes }
+}
+
+/** A Zener diode: a diode that also conducts backwards, from its voltage on. The cathode is marked by a band. */
+type zener : passive {
+  lugs anode cathode
+  rows anode cathode
+  /** Voltage from which it conducts backwards. */
+  takes breakdown 5.1V
+  takes forward 0.7V
+  takes body 4mm, spacing 10mm
+  diode from anode to cathode { forward forward, breakdown breakdown }
+}
+
+/** A lamp and a cell in one housing: lit, the cell conducts. */
+type optocoupler : switch {
+  lugs anode cathode a b
+  rows anode cathode / a b
+  /** Voltage across the lamp while it is lit. */
+  takes forward 1.8V
+  /** Resistance of the cell. */
+  takes dark 10M, lit 500R
+  positions dark lit
+  at lit from anode to cathode joins middle b
+  rest dark
+  diode lamp from anode to cathode { forward forward, lights yes }
+  resistor light from a to middle { resistance lit }
+  resistor cell from middle to b { resistance dark }
 }
 `,
   'lugwork:/parts/toggles.lug': `// The standard toggle, slide and push switches. Two-pole contacts: a switch maker's catalogue, column "connected terminals".

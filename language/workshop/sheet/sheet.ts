@@ -8,6 +8,7 @@ import { planSteps, solderPlan } from '../plan/order.js';
 import { REASONS, type RuleName } from '../plan/order-reasons.js';
 import type { Plan } from '../plan/plan.js';
 import { instrumentField, instrumentsOn } from './batch.js';
+import { delicateNotes } from './delicate.js';
 import { tapTest } from './readings.js';
 import { groundBlocks, meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
@@ -139,6 +140,7 @@ function orderBlocks(build: Build): Block[] {
     `Tack each wire on a case where it lies, at a separate spot. Solder at most ${ends} ends on a lug and ${caseEnds} on a case in one heat.`,
     `Strip ${millimetres(strip)} at each end of every wire. Bare wire is not stripped. Tin both ends and the lug before they meet. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
     'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles. “A to B and C”: one probe on A, the other on each of B and C. A reading where the line says open means a short or a wire on the wrong lug.',
+    ...delicateNotes(build),
     heats,
     ...reheated.map((line) => `${line}.`),
   ];

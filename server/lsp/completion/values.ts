@@ -26,6 +26,7 @@ const units: Readonly<Record<Unit, readonly string[]>> = {
   hertz: ['kHz', 'Hz'],
   ampere: ['mA'],
   'ampere-hour': ['mAh'],
+  siemens: ['mS'],
   percent: ['%'],
   decibel: ['dB'],
   count: [''],

@@ -78,7 +78,8 @@ const ties = derivation(['elements'], ({ elements }) => {
       found.push({ element: id, a: element.a, b: element.wiper });
       found.push({ element: id, a: element.wiper, b: element.leavesTo ?? element.b });
     } else if (element.kind === 'gain') {
-      found.push({ element: id, a: element.a, b: element.minus }, { element: id, a: element.b, b: element.minus });
+      for (const a of [element.a, element.b, element.inverting])
+        if (a !== undefined) found.push({ element: id, a, b: element.minus });
     } else found.push({ element: id, a: element.a, b: element.b });
   }
   return {

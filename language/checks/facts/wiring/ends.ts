@@ -10,7 +10,7 @@ export function endsOf(element: Element): readonly LugId[] {
         ? [element.a, element.wiper, element.b]
         : [element.a, element.wiper, element.leavesTo];
     case 'gain':
-      return [element.a, element.b, element.plus, element.minus];
+      return [element.a, element.b, element.plus, element.minus, ...(element.inverting === undefined ? [] : [element.inverting])];
     default:
       return [element.a, element.b];
   }

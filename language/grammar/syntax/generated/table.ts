@@ -3,7 +3,7 @@ import type { Pattern, StatementEntry } from '../pattern.js';
 
 export const statementWords = ["part", "wire", "solder", "expect", "instrument", "use", "cavity", "channel", "plate", "place", "rig", "record", "actual", "build", "measured", "allow", "type"] as const;
 
-export const bodyWords = ["lugs", "optional", "metal", "rows", "takes", "positions", "at", "rest", "also", "coil", "resistor", "capacitor", "inductor", "battery", "track", "gain", "part", "wire", "solder"] as const;
+export const bodyWords = ["lugs", "optional", "metal", "rows", "takes", "positions", "at", "rest", "also", "coil", "piezo", "resistor", "capacitor", "inductor", "battery", "diode", "track", "gain", "part", "wire", "solder"] as const;
 
 export const statementEntries: Readonly<Record<(typeof statementWords)[number] | (typeof bodyWords)[number], StatementEntry>> = {
   part: {"rule":"Part","summary":"a part: its type, its values and its properties","needs":"a part has a name and a type: part NAME : TYPE","more":"after its type a part has values, then from LUG to LUG or across LUG and LUG, and braces","snippet":"part ${1:name} : ${2:pot} $0","inside":"part ${1:name} : ${2:capacitor} ${3:680pF} from ${4:a} to ${0:b}"},
@@ -29,14 +29,16 @@ export const statementEntries: Readonly<Record<(typeof statementWords)[number] |
   rows: {"rule":"Rows","summary":"layout of the lugs, seen from the side where you solder; a slash begins a new row, `-` is an empty place","needs":"rows of lugs are written as seen from the solder side: rows A1 A0 / B1 B0","snippet":"rows ${1:A1 A0 A2} / ${0:B1 B0 B2}"},
   takes: {"rule":"Takes","summary":"a parameter: its default, which fixes its unit, or its choice of words, the first of which is the default","needs":"a type takes parameters: takes resistance 8.1k, wound forward|reverse","snippet":"takes ${1:resistance} ${0:6.5k}"},
   positions: {"rule":"Positions","summary":"the positions of a switch, in order","needs":"a switch names its positions: positions \"play\" \"mute\"","snippet":"positions \"${1:play}\" \"${0:mute}\""},
-  at: {"rule":"At","summary":"what a position joins; a position without such a line joins nothing, and one with `where` is there only on parts that give that parameter","needs":"a position joins lugs: at POSITION joins LUG LUG","snippet":"at ${1:1} joins ${0:A0 A1}"},
+  at: {"rule":"At","summary":"what a position joins; a position without such a line joins nothing, and one with `where` is there only on parts that give that parameter; with `from LUG to LUG` it is taken while a battery drives current that way, with `across LUG and LUG` either way","needs":"a position joins lugs: at POSITION joins LUG LUG","snippet":"at ${1:1} joins ${0:A0 A1}"},
   rest: {"rule":"Rest","summary":"the position that a switch returns to","needs":"a switch returns to a position: rest POSITION","snippet":"rest ${0:1}"},
   also: {"rule":"Also","summary":"a second name of a lug or coil","needs":"also gives a second name: also NAME for LUG","snippet":"also ${1:screw} for ${0:north}"},
   coil: {"rule":"Element","summary":"a winding","needs":"a coil is between two lugs: coil NAME from LUG to LUG { … }","snippet":"coil ${1:main} from ${2:ground} to ${3:hot} { resistance ${4:6.5k}, inductance ${5:2.6H}, capacitance ${0:110pF} }"},
+  piezo: {"rule":"Element","summary":"a piezo film or crystal","needs":"a piezo is between two lugs: piezo NAME from LUG to LUG { … }","snippet":"piezo ${1:main} from ${2:ground} to ${3:hot} { capacitance ${0:500pF} }"},
   resistor: {"rule":"Element","summary":"a resistance inside","needs":"a resistor is between two lugs: resistor NAME from LUG to LUG { … }","snippet":"resistor ${1:r} from ${2:a} to ${3:b} { resistance ${0:150k} }"},
   capacitor: {"rule":"Element","summary":"a capacitance inside","needs":"a capacitor is between two lugs: capacitor NAME from LUG to LUG { … }","snippet":"capacitor ${1:c} from ${2:a} to ${3:b} { capacitance ${0:22nF} }"},
   inductor: {"rule":"Element","summary":"an inductance inside","needs":"an inductor is between two lugs: inductor NAME from LUG to LUG { … }","snippet":"inductor ${1:l} from ${2:a} to ${3:b} { inductance ${0:1.5H} }"},
   battery: {"rule":"Element","summary":"a battery inside","needs":"a battery is between two lugs: battery NAME from LUG to LUG { … }","snippet":"battery ${1:cell} from ${2:plus} to ${3:minus} { voltage ${0:9V} }"},
+  diode: {"rule":"Element","summary":"a diode, from its anode to its cathode","needs":"a diode is between two lugs: diode NAME from LUG to LUG { … }","snippet":"diode from ${1:anode} to ${2:cathode} { forward ${0:0.6V} }"},
   track: {"rule":"Element","summary":"a pot’s track","needs":"a track has two ends and a wiper: track from LUG to LUG wiper LUG { … }","snippet":"track from ${1:1} to ${2:3} wiper ${3:2} { resistance ${4:250k}, taper ${0:audio} }"},
   gain: {"rule":"Element","summary":"an amplifier stage","needs":"a stage has an input and an output: gain from LUG to LUG { … }","snippet":"gain from ${1:in} to ${2:out} { gain ${3:1}, plus ${4:plus}, minus ${0:minus} }"},
 };
@@ -82,11 +84,11 @@ export const patterns: Readonly<Record<string, Pattern>> = {
   Takes: {"all":["takes",{"slot":"parameters","of":"Parameter","as":"list"},{"repeat":{"all":[",",{"slot":"parameters","of":"Parameter","as":"list"}]},"least":0,"many":true}]},
   Parameter: {"all":[{"slot":"name","of":"Name"},{"repeat":{"all":[{"slot":"choices","of":"Word","as":"list"},{"repeat":{"all":["|",{"slot":"choices","of":"Word","as":"list"}]},"least":0,"many":true}]},"least":0,"many":false}]},
   Positions: {"all":["positions",{"repeat":{"all":[{"slot":"names","of":"Position","as":"list"},{"repeat":",","least":0,"many":false}]},"least":1,"many":true}]},
-  At: {"all":["at",{"slot":"position","of":"Position"},{"repeat":{"all":["where",{"slot":"where","of":"Name"}]},"least":0,"many":false},"joins",{"slot":"joins","of":"Contact","as":"list"},{"repeat":{"all":[",",{"slot":"joins","of":"Contact","as":"list"}]},"least":0,"many":true}]},
+  At: {"all":["at",{"slot":"position","of":"Position"},{"repeat":{"all":["where",{"slot":"where","of":"Name"}]},"least":0,"many":false},{"repeat":{"any":[{"all":["from",{"slot":"a","of":"LugName"},"to",{"slot":"b","of":"LugName"}]},{"all":["across",{"slot":"across","of":"LugName"},"and",{"slot":"b","of":"LugName"}]}]},"least":0,"many":false},"joins",{"slot":"joins","of":"Contact","as":"list"},{"repeat":{"all":[",",{"slot":"joins","of":"Contact","as":"list"}]},"least":0,"many":true}]},
   Contact: {"repeat":{"slot":"lugs","of":"LugName","as":"list"},"least":1,"many":true},
   Rest: {"all":["rest",{"slot":"position","of":"Position"}]},
   Also: {"all":["also",{"slot":"alias","of":"LugName"},"for",{"slot":"of","of":"LugName"}]},
-  Element: {"all":[{"any":[{"word":"coil","slot":"element"},{"word":"resistor","slot":"element"},{"word":"capacitor","slot":"element"},{"word":"inductor","slot":"element"},{"word":"battery","slot":"element"},{"word":"track","slot":"element"},{"word":"gain","slot":"element"}]},{"repeat":{"slot":"name","of":"Name"},"least":0,"many":false},"from",{"slot":"a","of":"LugName"},"to",{"slot":"b","of":"LugName"},{"repeat":{"all":["wiper",{"slot":"wiper","of":"LugName"}]},"least":0,"many":false},{"repeat":{"slot":"block","of":"Block"},"least":0,"many":false}]},
+  Element: {"all":[{"any":[{"word":"coil","slot":"element"},{"word":"piezo","slot":"element"},{"word":"resistor","slot":"element"},{"word":"capacitor","slot":"element"},{"word":"inductor","slot":"element"},{"word":"battery","slot":"element"},{"word":"diode","slot":"element"},{"word":"track","slot":"element"},{"word":"gain","slot":"element"}]},{"repeat":{"slot":"name","of":"Name"},"least":0,"many":false},"from",{"slot":"a","of":"LugName"},"to",{"slot":"b","of":"LugName"},{"repeat":{"all":["wiper",{"slot":"wiper","of":"LugName"}]},"least":0,"many":false},{"repeat":{"slot":"block","of":"Block"},"least":0,"many":false}]},
   Block: {"all":[{"all":[]},"{",{"repeat":{"slot":"items","of":"Item","as":"list"},"least":0,"many":true},"}"]},
   Item: {"any":[{"slot":"","of":"Word"},{"slot":"","of":"Comma"}]},
   Comma: {"word":",","slot":"text"},
