@@ -252,6 +252,8 @@ export interface Rig {
   readonly cable: number;
   /** Ohm. */
   readonly input: number;
+  /** Input capacitance of the amplifier, farad; nothing where absent. */
+  readonly inputCapacitance?: number;
 }
 
 /** Settings of the workshop that `build { … }` may give: lengths in metres, `fill`, `pickup-tolerance` and `meter` a share of 1, `gauge` AWG, `spares`, `ends` and `case-ends` a count, `temperature` kelvin. */

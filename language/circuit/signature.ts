@@ -41,7 +41,7 @@ export function valuesSignature(circuit: Circuit): string {
     ...circuit.elements.map((element) => row(...valuesOf(element))),
     ...circuit.shafts.map((shaft) => row('shaft', shaft.rest, shaft.turn)),
     ...circuit.parts.map((part) => row('part', given(part, false))),
-    row('rig', circuit.rig.cable, circuit.rig.input),
+    row('rig', circuit.rig.cable, circuit.rig.input, circuit.rig.inputCapacitance),
   ].join('\n');
 }
 

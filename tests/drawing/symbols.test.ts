@@ -16,7 +16,7 @@ const types = [
   'trimmer', 'pot-dual', 'pot-concentric', 'pot-blend', 'lever-3', 'lever-4', 'lever-5', 'lever-6', 'lever-5x4', 'toggle-3', 'toggle-3-open', 'slide-dpdt',
   'mini-dpdt', 'mini-dpdt-on', 'spst', 'mini-spdt', 'push-on', 'rotary-1x12', 'rotary-2x6', 'rotary-3x4', 'rotary-4x3', 'jack',
   'jack-stereo', 'jack-switched', 'resistor', 'capacitor', 'inductor', 'electrolytic', 'battery', 'buffer', 'bridge-ground', 'star',
-  'connector-2', 'connector-8',
+  'connector-2', 'connector-8', 'piezo', 'op-amp', 'jfet', 'transistor', 'diode', 'led', 'zener', 'transformer', 'relay', 'optocoupler',
 ]; // prettier-ignore
 
 function partOfType(type: string): DiagramPart {

@@ -195,6 +195,21 @@ wire saddle.ground to output.sleeve`);
   });
 });
 
+describe('the capacitance of an amplifier’s input', () => {
+  // In parallel with the lead: capacitances add.
+  it('loads like as much more of lead', () => {
+    const on = (rig: string): AnalysedCircuit =>
+      soundCircuit(`rig { ${rig} }
+part coil : single-coil
+part output : jack
+wire coil.hot to output.tip
+wire coil.ground to output.sleeve`);
+    const [apart, together, without] = ['cable 400pF, input 1M 150pF', 'cable 550pF, input 1M', 'cable 400pF, input 1M'].map(on);
+    for (const hz of [100, 3000, 9000]) expect(at(apart!, hz).db).toBeCloseTo(at(together!, hz).db, 9);
+    expect(at(without!, 9000).db).toBeGreaterThan(at(apart!, 9000).db + 1);
+  });
+});
+
 describe('a transformer', () => {
   // Unloaded, the secondary has k n of the voltage across the primary's inductance; the deck is written by hand.
   it('lifts the voltage by its turns', async () => {

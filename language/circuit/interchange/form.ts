@@ -249,7 +249,7 @@ export const circuitForm = struct({
       nameRange: place,
     }),
   ),
-  rig: struct({ cable: figure, input: figure }),
+  rig: struct({ cable: figure, input: figure, 'inputCapacitance?': figure }),
   'build?': dictionary(figure),
   'output?': struct({ part: named('part'), tip: named('lug'), sleeve: named('lug') }),
   jacks: list(named('part')),

@@ -235,28 +235,32 @@ const FARAD_A_METRE = 100e-12;
 /** Lead and amplifier where nothing is said. */
 export const USUAL_RIG: Rig = { cable: 500e-12, input: 1e6 };
 
-/** `rig { cable 3m, input 1M }`. */
+/** `rig { cable 3m, input 1M 100pF }`. */
 export function makeRig(state: Lowering, statement: RigStatement, origin: Origin): Rig {
-  const rig = { ...USUAL_RIG };
+  const rig: { -readonly [K in keyof Rig]: Rig[K] } = { ...USUAL_RIG };
   for (const property of statement.properties) {
     if (isMissing(property.name)) continue;
     const name = property.name.text;
     const range = rangeOn(origin, property.range);
-    const [word] = property.values;
+    const [word, capacitance, more] = property.values;
     if (name !== 'cable' && name !== 'input') {
       const message = `a rig has no property ${name}; it takes ${listed(['cable', 'input'])}`;
       reportMisspelling(state, 'property', rangeOn(origin, property.name.range), message, {
         word: name,
         among: ['cable', 'input'],
       });
-    } else if (word === undefined || property.values.length > 1) {
-      report(state, 'property', range, name === 'cable' ? 'cable takes one value: 500pF or 3m' : 'input takes one value: 1M');
+    } else if (word === undefined || (name === 'cable' ? capacitance : more) !== undefined) {
+      const takes =
+        name === 'cable' ? 'cable takes one value: 500pF or 3m' : 'input takes a resistance, and perhaps a capacitance: 1M 100pF';
+      report(state, 'property', range, takes);
     } else if (name === 'cable') {
       rig.cable = cableOf(state, word, origin) ?? rig.cable;
     } else {
       const input = numberIn(state, word, 'ohm', 'input', origin);
       if (input !== undefined && input > 0) rig.input = input;
       else if (input !== undefined) report(state, 'value', range, 'input must be a resistance greater than zero, such as 1M');
+      const farad = capacitance === undefined ? undefined : numberIn(state, capacitance, 'farad', 'the input’s capacitance', origin);
+      if (farad !== undefined) rig.inputCapacitance = farad;
     }
   }
   return rig;

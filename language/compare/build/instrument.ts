@@ -44,6 +44,7 @@ function facts(circuit: AnalysedCircuit): ReadonlyMap<string, Write> {
     ['hand', () => hand],
     ['cable', (digits) => amount(rig.cable, 'farad', digits)],
     ['input', (digits) => amount(rig.input, 'ohm', digits)],
+    ['capacitance of the input', (digits) => amount(rig.inputCapacitance ?? 0, 'farad', digits)],
     ...shop.map(([name, write]) => [`build ${name}`, write] as [string, Write]),
   ]);
 }

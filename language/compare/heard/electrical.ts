@@ -41,6 +41,7 @@ function sameSettings(before: Circuit, after: Circuit, { shafts }: Match): boole
   return (
     before.rig.cable === after.rig.cable &&
     before.rig.input === after.rig.input &&
+    before.rig.inputCapacitance === after.rig.inputCapacitance &&
     before.shafts.every(({ id, rest }) => {
       const now = shafts.to.get(id);
       return now === undefined || shaftById(after, now).rest === rest;

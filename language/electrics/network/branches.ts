@@ -104,7 +104,7 @@ function makeBranches(circuit: AnalysedCircuit, rotations: readonly number[]): r
   const { output, rig } = circuit;
   if (output !== undefined) {
     const ends: Ends = { a: output.tip, b: output.sleeve, element: outside };
-    addCapacitor(branches, ends, rig.cable);
+    addCapacitor(branches, ends, rig.cable + (rig.inputCapacitance ?? 0));
     if (Number.isFinite(rig.input)) addResistor(branches, ends, { ...plain, ohm: rig.input });
   }
   return branches;
