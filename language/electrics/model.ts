@@ -124,7 +124,7 @@ export interface Response extends ResponseSummary {
 }
 
 /** What turning a shaft does, found by solving. */
-export type ControlRole = 'volume' | 'tone' | 'bass-cut' | 'blend' | 'spread' | 'mixed' | 'nothing' | 'unwired';
+export type ControlRole = 'volume' | 'tone' | 'bass-cut' | 'blend' | 'spread' | 'band' | 'mixed' | 'nothing' | 'unwired';
 export interface ControlEffect {
   readonly shaft: ShaftId;
   readonly role: ControlRole;

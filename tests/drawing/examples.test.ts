@@ -34,7 +34,8 @@ describe.each(examples)('%s', (name) => {
       .filter((part) => part.lugs.length > 1 && part.kind !== 'mark')
       .flatMap((part) => {
         const texts = scene.parts.find((other) => other.id === part.id)!.labels.map((label) => label.text);
-        const shown = (lug: string): string => (texts.includes(lug) ? lug : lug === 'plus' ? '+' : lug === 'minus' ? '−' : lug);
+        const letters: Readonly<Record<string, string>> = { plus: '+', minus: '−', anode: 'A', cathode: 'K' };
+        const shown = (lug: string): string => (texts.includes(lug) ? lug : (letters[lug] ?? lug));
         const drawn = scene.parts.find((other) => other.id === part.id)!.lugs;
         const isMetal = (lug: string): boolean => drawn.some(({ id, look }) => id === lug && look === 'spot');
         const isAlike = ['capacitor', 'resistor', 'inductor'].includes(part.kind);

@@ -2,6 +2,7 @@
 import { expect } from 'vitest';
 import { type AnalysedCircuit, altered, type Element, type LugId } from '../../language/circuit/model.js';
 import { createSolver, describeSound, meter, netNames, nets, spiceDeck, type Setting } from '../../language/electrics/index.js';
+import { restingRelays } from '../../language/electrics/settings/driven.js';
 import { directReference, sweepReference } from './general-solver.js';
 
 /** Below this level the deck's milliohms, which stand for joints, are heard themselves. */
@@ -54,7 +55,9 @@ export function createComparison(): Comparison {
       return loudest > -60;
     },
 
-    async meter(circuit, setting, lugA, lugB, name) {
+    async meter(circuit, powered, lugA, lugB, name) {
+      // The battery is out.
+      const setting = { ...powered, positions: restingRelays(circuit, powered.positions) };
       const folded = nets(circuit, setting.positions);
       const names = netNames(circuit, folded);
       const [a, b] = [names[folded.of[lugA]!]!, names[folded.of[lugB]!]!];

@@ -30,7 +30,7 @@ describe.each(names)('%s', (name) => {
 
   it('every control does what it is there for, none works backwards', () => {
     for (const { role, backwards, says } of effectsAnywhere(circuit)) {
-      expect([role, backwards], says).toEqual([expect.stringMatching(/^(volume|tone|bass-cut|blend|spread)$/), false]);
+      expect([role, backwards], says).toEqual([expect.stringMatching(/^(volume|tone|bass-cut|blend|spread|band)$/), false]);
     }
   });
 });

@@ -259,7 +259,8 @@ export function makeRig(state: Lowering, statement: RigStatement, origin: Origin
       const input = numberIn(state, word, 'ohm', 'input', origin);
       if (input !== undefined && input > 0) rig.input = input;
       else if (input !== undefined) report(state, 'value', range, 'input must be a resistance greater than zero, such as 1M');
-      const farad = capacitance === undefined ? undefined : numberIn(state, capacitance, 'farad', 'the input’s capacitance', origin);
+      const farad =
+        capacitance === undefined ? undefined : numberIn(state, capacitance, 'farad', 'the input’s capacitance', origin);
       if (farad !== undefined) rig.inputCapacitance = farad;
     }
   }

@@ -145,6 +145,7 @@ const roles: Readonly<Record<ControlEffect['role'], string>> = {
   'bass-cut': 'a bass cut',
   blend: 'a blend',
   spread: 'a coil blend',
+  band: 'a lift and cut',
   mixed: 'a mixed effect',
   nothing: 'no effect',
   unwired: 'not wired',

@@ -65,7 +65,7 @@ const looks: Readonly<Record<PartKind, Look>> = {
   network: { turns: [0, 2], make: (part, turn) => networkSymbol(part, turn === 2 ? 2 : 0) },
   amplifier: alone(amplifierSymbol),
   transistor: turning(transistorSymbol),
-  housing: turning(housingSymbol),
+  housing: { turns: [0, 2], make: housingSymbol },
   bridge: turning(bridgeSymbol),
   star: alone(starSymbol),
   junction: alone(pointSymbol),

@@ -7,7 +7,9 @@ import {
   lugById,
   partById,
   shaftById,
+  type Band,
   type Circuit,
+  type Gain,
   type LugId,
   type PartId,
   type Shaft,
@@ -26,6 +28,7 @@ import { createRotationSolver } from './rotation-solver.js';
 import { getOrCreate } from '../../collections.js';
 import { lazy } from '../../lazy.js';
 import { finished, type Steps } from '../../steps.js';
+import { listed } from '../../words.js';
 
 /**
  * Of more different nets than this, so many are looked at: every position of every switch, then others spread evenly. A circuit with more
@@ -174,13 +177,23 @@ function* effectOf(
 ): Steps<ControlEffect> {
   const none = { shaft: shaft.id, backwards: false, isWhole, actsIn: [], silences: [] };
   // A track is wired where a joint leads from one of its lugs to another, also inside an assembly.
-  if (!trackLugs(circuit, shaft).some((lug) => soldered.has(lug)))
-    return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
+  if (!turnedLugs(circuit, shaft).some((lug) => soldered.has(lug))) {
+    const what = shaft.tracks.length === 0 ? 'the stage' : 'the track';
+    return { ...none, role: 'unwired', says: `nothing is soldered to ${what} of ${shaft.name}` };
+  }
   const found: { readonly group: Group; readonly role: Role }[] = [];
   for (const group of groups) found.push({ group, role: yield* roleInGroup(circuit, shaft, group) });
   const acting = found.filter(({ role }) => role.kind !== 'nothing');
   if (acting.length === 0)
     return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position${isWhole ? '' : ' that was tried'}` };
+  const bands = bandsOf(circuit, shaft);
+  if (bands.length > 0)
+    return {
+      ...none,
+      role: 'band',
+      actsIn: acting.flatMap(({ group }) => group.settings),
+      says: `${shaft.name} lifts and cuts ${listed(bands.map(({ kind, db }) => `${kind} by up to ${Math.abs(db)} dB`))}`,
+    };
   const { role, backwards } = judge(
     circuit,
     shaft,
@@ -223,7 +236,7 @@ function* roleInGroup(circuit: AnalysedCircuit, shaft: Shaft, group: Group): Ste
 function* turnedInGroup(circuit: AnalysedCircuit, shaft: Shaft, group: Group): Steps<Role> {
   group.live();
   yield;
-  const touches = trackLugs(circuit, shaft).some(
+  const touches = turnedLugs(circuit, shaft).some(
     (lug) => netOf(group.folded, lug) !== group.folded.ground && group.live().has(netOf(group.folded, lug)),
   );
   // Where its track hangs on nothing that sounds, one look tells what is heard, and nothing changes.
@@ -244,11 +257,30 @@ function* travelIn(levels: LevelsAt, shaft: Shaft): Steps<Travel> {
   return [low, middle, high];
 }
 
-function trackLugs(circuit: Circuit, shaft: Shaft): readonly LugId[] {
+/** Lugs of the tracks of a shaft, or of the stage whose bands it sets. */
+function turnedLugs(circuit: Circuit, shaft: Shaft): readonly LugId[] {
+  if (shaft.tracks.length === 0) return stagesOf(circuit, shaft).flatMap(({ a, b }) => [a, b]);
   return shaft.tracks.flatMap((id) => {
     const track = circuit.elements[id] as Track;
     return [track.a, track.b, track.wiper, ...(track.leavesTo === undefined ? [] : [track.leavesTo])];
   });
+}
+
+function stagesOf({ elements }: Circuit, shaft: Shaft): readonly Gain[] {
+  return elements.filter(
+    (element): element is Gain => element.kind === 'gain' && (element.bands ?? []).some((band) => isSetBy(band, shaft)),
+  );
+}
+
+/** What the knob of a stage sets. */
+function bandsOf(circuit: Circuit, shaft: Shaft): readonly KnobBand[] {
+  return stagesOf(circuit, shaft).flatMap(({ bands = [] }) => bands.filter((band) => isSetBy(band, shaft)));
+}
+
+type KnobBand = Exclude<Band, { readonly kind: 'pole' }>;
+
+function isSetBy(band: Band, { id }: Shaft): band is KnobBand {
+  return band.kind !== 'pole' && band.shaft === id;
 }
 
 function judge(

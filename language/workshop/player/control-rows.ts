@@ -73,14 +73,15 @@ const KNOBS: Readonly<Record<ControlRole, string>> = {
   'bass-cut': 'bass: thins the sound as you turn it',
   blend: 'blends from one pickup to the other',
   spread: 'gradually adds the second half of the pickup',
+  band: 'lifts and cuts a part of the spectrum: nothing in the middle',
   mixed: 'changes loudness and treble together',
   nothing: 'nothing that you can hear',
   unwired: 'nothing: it is not connected',
 };
 
-function knobWords({ part: { ancestry }, shafts }: Control, { turn }: Shaft): string {
+function knobWords({ part: { ancestry }, shafts }: Control, { turn, tracks }: Shaft): string {
   return [
-    shafts.length > 1 ? `one of ${shafts.length} knobs on top of each other` : 'knob',
+    shafts.length > 1 && tracks.length > 0 ? `one of ${shafts.length} knobs on top of each other` : 'knob',
     ...(turn === 'left' ? ['turned to the left for more'] : []),
     ...(ancestry.includes('pot-no-load') ? ['at 10 it is switched out'] : []),
   ].join(', ');
