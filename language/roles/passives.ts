@@ -25,6 +25,8 @@ function byPlace(circuit: AnalysedCircuit, a: LugId, b: LugId, part: Part): read
     found.push({ word: 'bleed', weight: 2, says: 'it lies from the wiper of a pot to the end of its track' });
   if ([one, other].some((classId) => classId !== ground && isSupply(circuit, classId)))
     found.push({ word: 'filter', weight: 3, says: 'it lies on the supply' });
+  if ([one, other].some((classId) => classId !== ground && derive(circuit, aroundChips).has(classId)))
+    found.push({ word: 'filter', weight: 4, says: 'it sets what a transistor or an op-amp does' });
   const kind = kindOf(circuit, part);
   const far = one === ground ? other : other === ground ? one : undefined;
   if (far === undefined) return found;
@@ -43,7 +45,19 @@ const supplied = derivation(['joints', 'contacts', 'elements', 'output'], (circu
   return new Set(
     circuit.elements.flatMap((element) => {
       if (element.kind === 'battery') return [classOf(element.a), classOf(element.b)];
-      return element.kind === 'gain' ? [classOf(element.plus)] : [];
+      return element.kind === 'gain' && element.transistor === undefined ? [classOf(element.plus)] : [];
+    }),
+  );
+});
+
+/** Where a transistor or an op-amp has the parts around it that set its gain: both of a transistor's ends, both of an op-amp's inputs. */
+const aroundChips = derivation(['joints', 'contacts', 'elements', 'output'], (circuit): ReadonlySet<number> => {
+  const { classOf } = surroundingsOf(circuit);
+  return new Set(
+    circuit.elements.flatMap((element) => {
+      if (element.kind !== 'gain') return [];
+      if (element.transistor !== undefined) return [classOf(element.plus), classOf(element.minus)];
+      return element.inverting === undefined ? [] : [classOf(element.a), classOf(element.inverting)];
     }),
   );
 });

@@ -1,5 +1,5 @@
 /** Poles of which one side is soldered and the other is not. */
-import { isMated, partById, type LugId } from '../../../circuit/model.js';
+import { isMated, lugById, partById, type LugId } from '../../../circuit/model.js';
 import type { Facts } from '../facts.js';
 import type { Pole } from '../../../electrics/index.js';
 
@@ -11,13 +11,15 @@ export function isOpenPole(facts: Facts, pole: Pole): boolean {
 }
 
 /** Lugs that are wired, and those that would have to be; nothing free where both sides are in use or neither. */
-export function sidesOf({ joined }: Facts, pole: Pole): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
-  const used = pole.throws.filter((lug) => joined.isWired(lug));
-  const unused = pole.throws.filter((lug) => !joined.isWired(lug));
+export function sidesOf({ circuit, joined }: Facts, pole: Pole): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
+  // At a point inside, an element of the part goes on.
+  const isWired = (lug: LugId): boolean => joined.isWired(lug) || lugById(circuit, lug).inner === true;
+  const used = pole.throws.filter(isWired);
+  const unused = pole.throws.filter((lug) => !isWired(lug));
   if (pole.common === undefined)
     return pole.throws.length === 2 && used.length === 1 ? [used, unused, 'throws'] : [[], [], 'throws'];
   const common = [pole.common];
-  if (joined.isWired(pole.common)) return used.length === 0 ? [common, unused, 'throws'] : [[], [], 'throws'];
+  if (isWired(pole.common)) return used.length === 0 ? [common, unused, 'throws'] : [[], [], 'throws'];
   return used.length === 0 ? [[], [], 'common'] : [used, common, 'common'];
 }
 
