@@ -353,6 +353,8 @@ export interface TypeInfo {
     readonly name: string;
     readonly joins: readonly (readonly string[])[];
     readonly where?: string;
+    /** True where a battery brings the part into it, not a hand. */
+    readonly isDriven?: boolean;
   }[];
   /** Index of the position at which it rests. */
   readonly rest?: number;

@@ -141,7 +141,7 @@ describe('a part', () => {
     ['neck', /^(single-coil|humbucker)/],
     ['bridge', /^(single-coil|humbucker)/],
     ['bass-volume', /^pot/],
-    ['saddle', /^(single-coil|humbucker|bridge-ground|star)/],
+    ['saddle', /^(single-coil|humbucker|piezo|bridge-ground|star)/],
     ['out', /^jack/],
     ['tone-cap', /^capacitor/],
     ['mini-toggle', /^(mini|toggle)/],

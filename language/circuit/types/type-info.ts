@@ -22,7 +22,12 @@ export function typeInfo(type: Omit<CompiledType, 'info'>): TypeInfo {
     coils: type.elements.filter((element) => element.kind === 'coil').map((coil) => coil.name),
     shafts: [...new Set(shafts)],
     parameters: [...type.parameters.values()].map((parameter) => parameterInfo(parameter, type.parameters)),
-    positions: type.positions.map(({ name, joins, where }) => ({ name, joins, ...(where === undefined ? {} : { where }) })),
+    positions: type.positions.map(({ name, joins, where, drive }) => ({
+      name,
+      joins,
+      ...(where === undefined ? {} : { where }),
+      ...(drive === undefined ? {} : { isDriven: true }),
+    })),
     range: type.range,
     nameRange: type.nameRange,
     ...(type.numbered === undefined ? {} : { numbered: { from: type.numbered.from, to: type.numbered.to } }),

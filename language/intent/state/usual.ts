@@ -1,7 +1,7 @@
 /** Expectations that nobody asked for by name: what the positions of a circuit usually give, by what each of its switches is for, beside what sounds now. */
 import { partById, type AnalysedCircuit, type Arrangement, type Part, type PartId, type Switch } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
-import { arrangementText, outputsOf, sameArrangement, type Setting, type Sound } from '../../electrics/index.js';
+import { arrangementText, hasRelays, outputsOf, sameArrangement, type Setting, type Sound } from '../../electrics/index.js';
 import { rolesOf, tokensOf, type Role, type RoleWord } from '../../roles/index.js';
 import { finished, type Steps } from '../../steps.js';
 import { stated, written, type Stated } from './lines.js';
@@ -75,7 +75,14 @@ export function usualText({ positions, differing }: Usual): string {
 
 /** A piezo is heard beside the others, a dummy coil in series with them, and a second output may have the rest: no pattern says how. */
 function isJudged(circuit: AnalysedCircuit, pickups: readonly Part[]): boolean {
-  if (circuit.isLibrary || outputsOf(circuit).length !== 1 || pickups.length === 0 || pickups.length > mostPickups) return false;
+  if (
+    circuit.isLibrary ||
+    hasRelays(circuit) ||
+    outputsOf(circuit).length !== 1 ||
+    pickups.length === 0 ||
+    pickups.length > mostPickups
+  )
+    return false;
   return !rolesOf(circuit).some(({ unit, word }) => unit.kind === 'pickup' && (word === 'piezo' || word === 'dummy'));
 }
 

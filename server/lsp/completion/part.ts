@@ -81,7 +81,9 @@ function rankByName(partName: string): (type: TypeInfo) => number {
   };
 }
 
-function namedKindOf({ family }: TypeInfo): NamedKind | undefined {
+function namedKindOf({ family, positions }: TypeInfo): NamedKind | undefined {
+  // Nobody turns a relay, so a switch's name does not speak for one.
+  if (positions.some(({ isDriven }) => isDriven === true)) return undefined;
   switch (family) {
     case 'control':
       return 'pot';
