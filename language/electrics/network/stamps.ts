@@ -104,11 +104,7 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
         stampMutual(entries, one, other, factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0)));
       }
     },
-    stage(stage) {
-      const shaped = shapedInput(entries, stage, () => size++);
-      if (stage.ohm > 0) stampStage(entries, shaped);
-      else stampIdealStage(entries, shaped, addCurrent(stage.output, stage.minus));
-    },
+    stage: (stage) => stampShaped(entries, stage, () => size++),
   };
 }
 
@@ -138,7 +134,14 @@ function stampMutual(entries: Entries, one: number, other: number, mutual: numbe
   entries.add(other, one, 0, -mutual);
 }
 
-/** A stage that amplifies what stands at the end of its sections, each of which has unknowns of its own. */
+/** A stage with its sections; `add` gives it unknowns of its own. */
+function stampShaped(entries: Entries, stage: StageStamp, add: () => number): void {
+  const shaped = shapedInput(entries, stage, add);
+  if (stage.ohm > 0) stampStage(entries, shaped);
+  else stampIdealStage(entries, shaped, stampCurrent(entries, add(), stage.output, stage.minus));
+}
+
+/** The same stage, amplifying what is at the end of its sections, each of which has unknowns of its own. */
 function shapedInput(entries: Entries, stage: StageStamp, add: () => number): StageStamp {
   if (stage.sections.length === 0) return stage;
   let from = add();

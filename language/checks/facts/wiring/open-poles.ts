@@ -11,7 +11,10 @@ export function isOpenPole(facts: Facts, pole: Pole): boolean {
 }
 
 /** Lugs that are wired, and those that would have to be; nothing free where both sides are in use or neither. */
-export function sidesOf({ circuit, joined }: Facts, pole: Pole): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
+export function sidesOf(
+  { circuit, joined }: Facts,
+  pole: Pole,
+): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
   // At a point inside, an element of the part goes on.
   const isWired = (lug: LugId): boolean => joined.isWired(lug) || lugById(circuit, lug).inner === true;
   const used = pole.throws.filter(isWired);
