@@ -1,4 +1,4 @@
-/** Direct currents through diodes, beside the general solver with diodes of its own: exponential ones, where ours have a corner. */
+/** Direct currents through diodes, beside the general solver, whose diodes are exponential where ours have a corner. */
 import { describe, expect, test } from 'vitest';
 import { nets, operatingPoint, restingSetting } from '../../language/electrics/index.js';
 import { elementsOf, soundCircuit } from '../circuit/harness.js';

@@ -27,7 +27,7 @@ const leastOhm = 1e-3;
 const leakOhm = 1e12;
 /** A diode that carries less is taken as open, ampere. */
 const leastCurrent = 1e-6;
-/** Each turn opens or closes one diode; a circuit that has not settled by then never does. */
+/** Each turn opens or closes one diode; a circuit that has not settled after so many never does. */
 const mostTurns = 40;
 
 /** A conductance between two lugs, with a source in series that drives current from `a` to `b` where it is positive. */

@@ -1,4 +1,4 @@
-/** What the bands of an amplifier stage do along the frequency axis: each a first-order or second-order section of its own. */
+/** What the bands of an amplifier stage do along the frequency axis: each is a section of the first or second order. */
 import type { Band, Gain } from '../../circuit/model.js';
 
 /**

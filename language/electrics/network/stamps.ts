@@ -16,7 +16,7 @@ export interface Winding extends Admittance {
   readonly coil: number;
 }
 
-/** A winding that has a branch current of its own among the unknowns, because its impedance is nothing or is shared with another; `coil` is −1 where no pickup's voltage is in it. */
+/** A winding whose branch current is one of the unknowns, because its impedance is nothing or is shared with another; `coil` is −1 where no pickup's voltage is in it. */
 export interface BranchCurrent {
   readonly unknown: number;
   readonly coil: number;
@@ -134,14 +134,14 @@ function stampMutual(entries: Entries, one: number, other: number, mutual: numbe
   entries.add(other, one, 0, -mutual);
 }
 
-/** A stage with its sections; `add` gives it unknowns of its own. */
+/** A stage with its sections; `add` makes the unknowns that it needs besides. */
 function stampShaped(entries: Entries, stage: StageStamp, add: () => number): void {
   const shaped = shapedInput(entries, stage, add);
   if (stage.ohm > 0) stampStage(entries, shaped);
   else stampIdealStage(entries, shaped, stampCurrent(entries, add(), stage.output, stage.minus));
 }
 
-/** The same stage, amplifying what is at the end of its sections, each of which has unknowns of its own. */
+/** The same stage, amplifying what is at the end of its sections, each of which has its unknowns. */
 function shapedInput(entries: Entries, stage: StageStamp, add: () => number): StageStamp {
   if (stage.sections.length === 0) return stage;
   let from = add();

@@ -47,7 +47,7 @@ export function equationsOf({ size, isReciprocal, entries, windings, currents }:
 
 /**
  * Equations of everything that is connected to one of `roots` (nodes; the first is the reference where it belongs to a piece).
- * Each separate piece gets a reference of its own, so that nothing floats. `coupling` false leaves the mutual inductance of pickups out.
+ * Each separate piece gets a separate reference, so that nothing floats. `coupling` false leaves the mutual inductance of pickups out.
  * `beyond` false leaves out what only hangs on the first root: a pickup that is not chosen hangs on ground and matters to nobody.
  * Dead ends carry no current and are left out too, but for the roots and for what `keep` names. Elements `apart` are not stamped, so that
  * their values can be put in later; the nodes at their ends stay unknowns.

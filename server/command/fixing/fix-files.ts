@@ -27,7 +27,7 @@ export interface FixOptions {
 
 export interface Fixed {
   readonly applied: readonly Candidate[];
-  /** Fixes of that confidence that made things no better, in the text as it is now. */
+  /** Fixes of that confidence that made things no better, in the present text. */
   readonly refused: readonly RefusedFix[];
   /** False where so many fixes were tried that the rest is left for another call. */
   readonly isThrough: boolean;
