@@ -14,7 +14,7 @@ test('prints a circuit, laid out, that has its file’s name for a title', () =>
   expect(out).toBe(`// Imported from no 5.csv. Types that are marked as guessed were chosen by lugs and names: check each.
 instrument "no 5"
 
-part neck   : single-coil // guessed; humbucker or single-coil-tapped would fit, too
+part neck   : single-coil // guessed; humbucker, piezo or single-coil-tapped would fit, too
 part volume : pot // guessed; pot-no-load would fit, too
 part output : jack // guessed; jack-stereo or jack-switched would fit, too
 

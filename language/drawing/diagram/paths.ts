@@ -136,14 +136,25 @@ function elementLinks(circuit: Circuit, element: Element, setting: Setting): Lin
       ];
     }
     case 'coil':
-    case 'gain':
       return [{ a, b, cost: 20, element: id }];
+    case 'gain':
+      return [a, ...(element.inverting === undefined ? [] : [element.inverting])].map((from) => ({
+        a: from,
+        b,
+        cost: 20,
+        element: id,
+      }));
     case 'battery':
       return [];
+    case 'inductor': {
+      // From one winding of a transformer to the other the signal goes without a wire.
+      const others = partById(circuit, element.part).elements.filter((other) => other !== id && (element.coupling ?? 0) !== 0);
+      const across = others.map((other) => ({ a, b: elementById(circuit, other).a, cost: 20, element: id }));
+      return [{ a, b, cost: 100, element: id }, ...across];
+    }
     case 'diode':
     case 'resistor':
     case 'capacitor':
-    case 'inductor':
       return [{ a, b, cost: 100, element: id }];
   }
 }
