@@ -56,6 +56,8 @@ export interface Host {
   progress?(done: number, total: number, name: string): void;
   /** Has this called once where the user ends the command (Ctrl+C), which then goes on until it returns. */
   onInterrupt?(end: () => void): void;
+  /** Runs the language server over the standard streams until its editor ends it. Throws `CannotRun` where it is not installed; absent where the streams are not a process's own. */
+  serve?(): Promise<void>;
   /** Starts what lays out drawings; the subcommand that asked for it disposes of it. */
   startLayout(): LayoutThread;
 }

@@ -1,5 +1,6 @@
 /** The process around the command: arguments in, streams and exit code out. It is bundled by itself, and `start.ts` loads it. */
 import { fstatSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { createLayoutThread } from '../layout-thread.js';
 import { CannotRun, exit } from './command.js';
@@ -42,9 +43,22 @@ export async function main(words: readonly string[], drawing: URL): Promise<void
     readPage: (path) => readPage(new URL(`../${path}`, drawing)),
     // A second time ends the process, as the system does.
     onInterrupt: (end) => (['SIGINT', 'SIGTERM'] as const).forEach((signal) => process.once(signal, end)),
+    serve: () => serve(new URL('./server.cjs', drawing)),
     startLayout: () => createLayoutThread(drawing),
   });
   progress.clear();
+}
+
+/** Loads the language server, which takes over the standard streams and ends the process when its editor asks for it. */
+function serve(server: URL): Promise<never> {
+  try {
+    createRequire(server)(fileURLToPath(server));
+  } catch (error) {
+    throw new CannotRun(
+      `can’t load the language server that is installed with lugwork (${fileURLToPath(server)}): ${describeError(error)}`,
+    );
+  }
+  return new Promise(() => undefined);
 }
 
 /** The editor's own copy of the command comes without these pages. */

@@ -40,6 +40,7 @@ describe('the npm tarball', () => {
       /^package\/language\/checks\/rules\/[a-z-]+\.md$/,
       /^package\/language\/parts\/[a-z]+\.lug$/,
       /^package\/language\/circuit\/circuit\.schema\.json$/,
+      /^package\/extension\/syntaxes\/lugwork\.tmLanguage\.json$/,
     ];
     const names = [...packages.inTarball.keys()];
     expect(names.filter((name) => !allowed.some((pattern) => pattern.test(name)))).toEqual([]);
@@ -149,9 +150,12 @@ describe('the command, installed into an empty folder', () => {
 });
 
 test('the language server of the package answers over its standard streams', async () => {
-  const server = join(bench, 'node_modules', 'lugwork', 'dist', 'server.cjs');
-  expect(existsSync(server)).toBe(true);
-  const child = spawn(process.execPath, [server, '--stdio'], { cwd: bench, stdio: ['pipe', 'pipe', 'inherit'] });
+  const command = join(bench, 'node_modules', 'lugwork', 'server', 'bin.mjs');
+  expect(existsSync(command)).toBe(true);
+  const child = spawn(process.execPath, [command, 'language-server', '--stdio'], {
+    cwd: bench,
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
   const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
   connection.listen();
   // What is cheap to find is told first, the rest behind it.

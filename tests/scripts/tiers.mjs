@@ -47,6 +47,8 @@ export const longFiles = [
   'tests/grammar/long-statements.test.ts',
   // What installs, packs and starts.
   'tests/editor/package.test.ts',
+  'tests/lsp/clients/emacs.test.ts',
+  'tests/lsp/clients/neovim.test.ts',
   'tests/release/lines.test.ts',
   'tests/release/packages.test.ts',
   'tests/scripts/hosts.test.ts',

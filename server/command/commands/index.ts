@@ -9,6 +9,7 @@ import { draw } from './draw.js';
 import { expect } from './expect.js';
 import { format } from './format.js';
 import { importTable } from './import.js';
+import { languageServer } from './language-server.js';
 import { locate } from './locate.js';
 import { merge } from './merge.js';
 import { netlist } from './netlist.js';
@@ -38,4 +39,5 @@ export const commands: readonly Command[] = [
   importTable,
   newCircuit,
   createCompletion(() => commands),
+  languageServer,
 ];

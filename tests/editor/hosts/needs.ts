@@ -6,7 +6,7 @@ import { withLock } from './lock.js';
 import { run } from './process.js';
 import { root } from './place.js';
 
-/** Debian's package of each program, and the names under which other systems have it. */
+/** Debian's package of each program, or its packages, and the names under which other systems have it. */
 const programs = {
   'g++': { debian: 'g++', names: ['g++'] },
   make: { debian: 'make', names: ['make'] },
@@ -14,6 +14,8 @@ const programs = {
   rg: { debian: 'ripgrep', names: ['rg'] },
   debootstrap: { debian: 'debootstrap', names: ['debootstrap'] },
   ps: { debian: 'procps', names: ['ps'] },
+  nvim: { debian: 'neovim', names: ['nvim'] },
+  emacs: { debian: 'emacs-nox elpa-eglot', names: ['emacs'] },
   chromium: { debian: 'chromium', names: ['chromium', 'chromium-browser', 'google-chrome'] },
 } as const;
 
@@ -58,7 +60,7 @@ export async function installPrograms(needs: readonly Need[], purpose: string, m
   const waiting = 'Another run is installing Debian packages; waiting until it is done …';
   await withLock(join(tmpdir(), 'lugwork-packages.lock'), { waiting }, async () => {
     // The process that had the lock before may have installed them.
-    const packages = missing().map((need) => programs[need].debian);
+    const packages = missing().flatMap((need) => programs[need].debian.split(' '));
     if (packages.length > 0) await installPackages(packages, purpose);
   });
   return missing();
