@@ -1,10 +1,11 @@
-/** `lugwork completion`: each shell that is installed is asked what it offers. */
+/** `lugwork completion`: bash, zsh and fish are asked what they offer. */
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { commands } from '../../server/command/commands/index.js';
 import { optionsOf } from '../../server/command/options.js';
+import { ensurePrograms } from '../editor/hosts/needs.js';
 import { inProcess } from '../harness/in-process.js';
 import { folderWith } from '../harness/process.js';
 
@@ -22,10 +23,6 @@ function run(program: string, words: readonly string[]): string {
   const { stdout, stderr, status } = spawnSync(program, words, { cwd: folder, encoding: 'utf8', env, timeout: 30_000 });
   expect([status, stderr]).toEqual([0, '']);
   return stdout;
-}
-
-function isInstalled(program: string): boolean {
-  return spawnSync(program, ['--version']).status === 0;
 }
 
 /** What a shell offers for the last of these words; each in a line, sorted. */
@@ -116,7 +113,8 @@ describe('bash', () => {
   });
 });
 
-describe.skipIf(!isInstalled('fish'))('fish', () => {
+describe('fish', () => {
+  beforeAll(() => ensurePrograms(['fish'], 'completion in fish'), 300_000);
   offers(fish);
 
   test('the words of an option whose value may be left out', () => {
@@ -124,7 +122,10 @@ describe.skipIf(!isInstalled('fish'))('fish', () => {
   });
 });
 
-describe.skipIf(!isInstalled('zsh'))('zsh', () => offers(zsh));
+describe('zsh', () => {
+  beforeAll(() => ensurePrograms(['zsh'], 'completion in zsh'), 300_000);
+  offers(zsh);
+});
 
 test('the script of PowerShell has every command, option and word', () => {
   const { out } = inProcess(['completion', 'powershell']);

@@ -16,6 +16,8 @@ const programs = {
   ps: { debian: 'procps', names: ['ps'] },
   nvim: { debian: 'neovim', names: ['nvim'] },
   emacs: { debian: 'emacs-nox elpa-eglot', names: ['emacs'] },
+  zsh: { debian: 'zsh', names: ['zsh'] },
+  fish: { debian: 'fish', names: ['fish'] },
   chromium: { debian: 'chromium', names: ['chromium', 'chromium-browser', 'google-chrome'] },
 } as const;
 
