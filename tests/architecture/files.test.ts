@@ -68,6 +68,8 @@ test('the top level is the one the house has', () => {
     'DEVELOPERS.md',
     'LICENSE',
     'README.md',
+    // A forge looks for an action here.
+    'action.yml',
     'eslint.config.js',
     'package-lock.json',
     'package.json',

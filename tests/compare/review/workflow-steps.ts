@@ -1,4 +1,4 @@
-/** The workflow in examples/ci, step by step: its shell parts run as a build runs them. */
+/** The workflow in examples/ci and the action, step by step: their shell parts run as a build runs them. */
 import { spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,9 +7,9 @@ import { folderWith } from '../../harness/process.js';
 
 export const workflow = read('examples/ci/wiring.yml');
 
-/** The commands of a step, by its name. */
-function stepNamed(name: string): string {
-  const step = workflow.slice(workflow.indexOf(`- name: ${name}\n`));
+/** The commands of a step of a workflow or an action, by its name. */
+function stepNamed(text: string, name: string): string {
+  const step = text.slice(text.indexOf(`- name: ${name}\n`));
   const line = /^ +run: (?!\|)(.*)$/m.exec(step);
   const block = /^( +)run: \|\n((?:\1 {2}.*\n)+)/m.exec(step);
   // The step's own command is the first that follows its name.
@@ -23,7 +23,10 @@ export type RunStep = (
 ) => { readonly code: number | null; readonly out: string; readonly err: string };
 
 /** Programs beside the repository that come before those of the machine; `npx lugwork` runs this checkout. */
-export function createSteps(folder: string): {
+export function createSteps(
+  folder: string,
+  text = workflow,
+): {
   readonly step: RunStep;
   readonly program: (name: string, script: string) => void;
 } {
@@ -35,7 +38,7 @@ export function createSteps(folder: string): {
   };
   program('npx', `shift\nexec "${process.execPath}" "${join(root, 'dist/lugwork.mjs')}" "$@"`);
   const step: RunStep = (name, env = {}) => {
-    const { status, stdout, stderr } = spawnSync('bash', ['-eo', 'pipefail', '-c', stepNamed(name)], {
+    const { status, stdout, stderr } = spawnSync('bash', ['-eo', 'pipefail', '-c', stepNamed(text, name)], {
       cwd: folder,
       encoding: 'utf8',
       env: { ...process.env, PATH: `${programs}:${process.env['PATH']}`, ...env },
