@@ -84,6 +84,7 @@ function expectWhole(circuit: Circuit): void {
   expect(switches.every((control) => control.positions.every((position) => position.joins.flat().every(isLug)))).toBe(true);
   expect(shafts.every((shaft) => shaft.tracks.every((track) => elements[track]?.kind === 'track'))).toBe(true);
   const isSane = elements.every((element) => {
+    if (element.kind === 'coil' && element.piezo === true) return element.capacitance.value > 0 && element.output >= 0;
     if (element.kind === 'coil') return element.resistance.value > 0 && element.inductance.value > 0 && element.output >= 0;
     return element.kind !== 'track' || (element.resistance.value > 0 && element.empty !== element.full);
   });

@@ -1,6 +1,7 @@
 /** Parts that are new, gone, called otherwise, or of another type, value, contact or place. */
 import { amount, type LugId } from '../../circuit/index.js';
 import {
+  type Band,
   elementById,
   lugById,
   partById,
@@ -13,7 +14,7 @@ import {
 } from '../../circuit/model.js';
 import { quantityText, writeDistinct } from '../amounts.js';
 import type { PartChange } from '../change.js';
-import { contactsKey, elementKey } from '../heard/electrical.js';
+import { bandText, contactsKey, elementKey, elementValues } from '../heard/electrical.js';
 import type { Match } from '../match/match.js';
 
 export function compareParts(before: Circuit, after: Circuit, match: Match): readonly PartChange[] {
@@ -146,9 +147,9 @@ function elementChanges(before: Circuit, after: Circuit, old: Part, { elements }
     const is = elementById(after, partner);
     if (elementKey(was) === elementKey(is)) return [];
     const name = was.name === '' ? was.kind : `${was.kind} ${was.name}`;
-    const values = Object.entries(is).flatMap(([key, value]: [string, unknown]) => {
-      const other: unknown = (was as unknown as Record<string, unknown>)[key];
-      if (['id', 'part', 'name', 'a', 'b', 'wiper', 'shaft', 'leavesTo', 'plus', 'minus'].includes(key)) return [];
+    const earlier = new Map(elementValues(was));
+    const values = elementValues(is).flatMap(([key, value]) => {
+      const other = earlier.get(key);
       const [text, now] = writeDistinct((digits) => [valueText(other, digits), valueText(value, digits)]);
       return text === now ? [] : [`${key} ${text} becomes ${now}`];
     });
@@ -159,6 +160,7 @@ function elementChanges(before: Circuit, after: Circuit, old: Part, { elements }
 function valueText(value: unknown, digits: number): string {
   if (typeof value === 'object' && value !== null && 'unit' in value)
     return quantityText(value as Parameters<typeof quantityText>[0], true, digits);
+  if (Array.isArray(value)) return (value as readonly Band[]).map(bandText).join(', ');
   return value === undefined ? 'none' : String(value);
 }
 

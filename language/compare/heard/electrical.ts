@@ -1,5 +1,7 @@
 /** Whether two circuits are electrically one: the same elements between the same nets however the switches stand. */
+import { amount } from '../../circuit/index.js';
 import {
+  type Band,
   type AnalysedCircuit,
   elementById,
   lugById,
@@ -75,13 +77,31 @@ function looseParts(circuit: Circuit): ReadonlySet<number> {
 
 /** All numbers of an element. */
 export function elementKey(element: Element): string {
-  const plain = Object.entries(element).filter(([name]) => !notValues.has(name));
   return JSON.stringify(
-    plain.map(([name, value]) => [name, typeof value === 'object' ? quantityKey(value as Quantity) : (value as unknown)]).sort(),
+    elementValues(element)
+      .map(([name, value]) => [name, valueKey(value)])
+      .sort(),
   );
 }
 
-const notValues = new Set(['id', 'part', 'name', 'a', 'b', 'wiper', 'shaft', 'leavesTo', 'plus', 'minus']);
+/** What an element holds besides its ends and its names, by name. */
+export function elementValues(element: Element): readonly (readonly [name: string, value: unknown])[] {
+  return Object.entries(element).filter(([name]) => !notValues.has(name));
+}
+
+const notValues = new Set(['id', 'part', 'name', 'a', 'b', 'wiper', 'shaft', 'leavesTo', 'plus', 'minus', 'inverting']);
+
+function valueKey(value: unknown): unknown {
+  if (Array.isArray(value)) return (value as readonly Band[]).map(bandText);
+  return typeof value === 'object' && value !== null ? quantityKey(value as Quantity) : value;
+}
+
+/** `bass 12 dB at 80 Hz`, with its knob where it has one. */
+export function bandText(band: Band): string {
+  const hz = amount(band.hz, 'hertz', 4);
+  if (band.kind === 'pole') return `pole at ${hz}`;
+  return `${band.kind} ${band.db} dB at ${hz}${band.shaft === undefined ? '' : ' with a knob'}`;
+}
 
 function quantityKey({ value, tolerance, known }: Quantity): string {
   return `${value} ${tolerance} ${known}`;
