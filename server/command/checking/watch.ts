@@ -37,8 +37,10 @@ export async function watchFiles(call: Call, host: Host): Promise<number> {
       const now = stateOf(call, used, host);
       const seen: State = { ...before, stamps: new Map([...now.stamps, ...before.stamps]) };
       if (!call.flags.has('quiet')) host.out(`\nWatching ${counted(now.stamps.size, 'file')} for changes; Ctrl+C ends.\n`);
-      while (!isEnded && !differs(seen, stateOf(call, used, host))) {
+      for (;;) {
+        // Watched first and looked at then: what is made in a folder that has just come is seen one way or the other.
         folders.watch(foldersOf(pathsOf(call, used, host)));
+        if (isEnded || differs(seen, stateOf(call, used, host))) break;
         await bell.next();
       }
     }
