@@ -258,6 +258,12 @@ ${more}`;
     expect(said(circuit(ring))).toContain('The battery lasts about 400 hours with the lead plugged in: change it before that.');
   });
 
+  test('a lamp takes its part: 500 mAh / (1.25 + (9 − 1.8) V / 4.7 kΩ) mA = 180 h', () => {
+    const lamp = 'part r : resistor 4.7k from cell.plus to lamp.anode\npart lamp : led 1.8V\nwire lamp.cathode to o.sleeve';
+    const [one] = batteries(buildOf(soundCircuit(circuit(ring, lamp))));
+    expect(one!.hours! / (500 / (1.25 + 7.2 / 4.7))).toBeCloseTo(1, 1);
+  });
+
   test('where a current is not in the text it is the usual one, and the page says so: 500 mAh / (1 + 0.5) mA = 333 h', () => {
     const usual = circuit(ring).replace('buffer { current 0.75mA }', 'buffer');
     expect(said(usual)).toContain('about 330 hours with the lead plugged in, if the electronics take what is usual for them');

@@ -1,5 +1,5 @@
 /** The direct voltages that batteries make, without any signal: resistors, windings and diodes, each diode open or at its forward voltage. */
-import type { Circuit, Diode, Element, ElementId, LugId } from '../../circuit/model.js';
+import type { Battery, Circuit, Diode, Element, ElementId, Gain, LugId } from '../../circuit/model.js';
 import { firstOf } from '../../collections.js';
 import { createForest, join, rootOf, solveDense } from '../../numerics/index.js';
 import type { Nets } from '../model.js';
@@ -10,6 +10,8 @@ export interface OperatingPoint {
   voltage(lug: LugId): number;
   /** Amperes through a diode from anode to cathode; 0 where it is off. */
   current(diode: ElementId): number;
+  /** Amperes that a battery gives to all that is no amplifier stage: lamps, relays, dividers. */
+  drawnBesideStages(battery: Battery): number;
   /** Diodes that conduct. */
   readonly conducting: ReadonlySet<ElementId>;
   /** Volts between the highest and the lowest net. */
@@ -50,7 +52,8 @@ export function operatingPoint(circuit: Circuit, folded: Pick<Nets, 'of'>): Oper
   const diodes = circuit.elements.filter((element): element is Diode => element.kind === 'diode');
   const nodes = createNodes(circuit, folded, [...links, ...diodes]);
   const states = new Map<ElementId, State>(diodes.map(({ id }) => [id, 'off']));
-  if (nodes.count === 0) return { voltage: () => 0, current: () => 0, conducting: new Set(), span: 0 };
+  if (nodes.count === 0)
+    return { voltage: () => 0, current: () => 0, drawnBesideStages: () => 0, conducting: new Set(), span: 0 };
   let volts = solve(nodes, links);
   const across = ({ a, b }: Diode): number => (volts[nodes.of(a)] ?? 0) - (volts[nodes.of(b)] ?? 0);
   for (let turn = 0; turn < mostTurns; turn++) {
@@ -63,8 +66,14 @@ export function operatingPoint(circuit: Circuit, folded: Pick<Nets, 'of'>): Oper
     states.set(diode.id, to);
     volts = solve(nodes, [...links, ...diodes.flatMap((one) => diodeLinks(one, states.get(one.id) ?? 'off'))]);
   }
+  const voltage = (lug: LugId): number => volts[nodes.of(lug)] ?? 0;
   return {
-    voltage: (lug) => volts[nodes.of(lug)] ?? 0,
+    voltage,
+    drawnBesideStages({ a, b, voltage: given }) {
+      const drawn = (given.value - voltage(a) + voltage(b)) / batteryOhm;
+      const stages = circuit.elements.filter((element): element is Gain => element.kind === 'gain');
+      return stages.reduce((sum, stage) => sum - (voltage(stage.plus) - voltage(stage.minus)) / supplyOhm(stage), drawn);
+    },
     current(id) {
       const diode = diodes.find((one) => one.id === id);
       const [link] = diode === undefined ? [] : diodeLinks(diode, states.get(id) ?? 'off');
@@ -116,12 +125,16 @@ function linksOf(element: Element): readonly Link[] {
       return [link(a, element.wiper, half), link(element.wiper, element.leavesTo === undefined ? b : a, half)];
     }
     case 'gain':
-      if (element.transistor !== undefined) return [link(element.plus, element.minus, transistorOhm)];
-      return [link(element.plus, element.minus, 9 / (element.current?.value ?? stageCurrent))];
+      return [link(element.plus, element.minus, supplyOhm(element))];
     case 'capacitor':
     case 'diode':
       return [];
   }
+}
+
+/** What a stage is to its supply. */
+function supplyOhm({ transistor, current }: Gain): number {
+  return transistor === undefined ? 9 / (current?.value ?? stageCurrent) : transistorOhm;
 }
 
 interface Nodes {

@@ -1,7 +1,7 @@
 /** The battery on the page for the player: how long it lasts, and what switches it off. */
 import { amount } from '../../circuit/index.js';
 import type { Battery, Circuit, Gain } from '../../circuit/model.js';
-import { enumerate, isAlive, netOf, nets, unpluggedSettings, type Nets } from '../../electrics/index.js';
+import { enumerate, isAlive, netOf, nets, operatingPoint, unpluggedSettings, type Nets } from '../../electrics/index.js';
 import type { Build } from '../build.js';
 
 /** `off`: unplugging switches it off; `on`: it goes on feeding the stages; `partly`: it depends on the switches; `unknown`: nothing in the text draws current. */
@@ -10,11 +10,14 @@ export type Unplugged = 'off' | 'on' | 'partly' | 'unknown';
 export interface BatteryFacts {
   readonly battery: Battery;
   readonly unplugged: Unplugged;
-  /** Capacity over the current of the stages that it feeds, in hours: 0.5 Ah / 1 mA is 500. Absent where the text gives no capacity or the current is not known. */
+  /** Capacity over the current of the stages that it feeds and the most that lamps, relays and dividers take, in hours: 0.5 Ah / 1 mA is 500. Absent where the text gives no capacity or the current is not known. */
   readonly hours?: number;
   /** True where a stage's current is the usual one and not in the text. */
   readonly isEstimated: boolean;
 }
+
+/** A current of less than this is left out, ampere: a battery of 0.5 Ah gives it for fifty years. */
+const leastDrawn = 1e-6;
 
 /** One for each battery, in the order of the text. */
 export function batteries(build: Build): readonly BatteryFacts[] {
@@ -41,7 +44,8 @@ export function batteries(build: Build): readonly BatteryFacts[] {
           : fed.some(Boolean)
             ? 'partly'
             : 'off';
-    return [{ battery, unplugged, ...lifeOf(build, battery, stages) }];
+    const beside = Math.max(0, ...plugged.map((folded) => operatingPoint(circuit, folded).drawnBesideStages(battery)));
+    return [{ battery, unplugged, ...lifeOf(build, battery, stages, beside) }];
   });
 }
 
@@ -51,13 +55,21 @@ function isCutOff({ a, b }: Battery, plugged: readonly Nets[], empty: readonly N
   return plugged.every(isReturned) && !empty.some(isReturned);
 }
 
-function lifeOf(build: Build, { part }: Battery, stages: readonly Gain[]): Pick<BatteryFacts, 'hours' | 'isEstimated'> {
+/** `beside`: amperes that lamps, relays and dividers take, at most. */
+function lifeOf(
+  build: Build,
+  { part }: Battery,
+  stages: readonly Gain[],
+  beside: number,
+): Pick<BatteryFacts, 'hours' | 'isEstimated'> {
   const { capacity } = build.part(part).properties;
   const currents = stages.flatMap(({ current }) => (current?.known === true && current.value > 0 ? [current] : []));
   const isEstimated = currents.some(({ range }) => range === undefined);
   if (capacity === undefined || !('value' in capacity) || !capacity.known || capacity.range === undefined) return { isEstimated };
-  if (currents.length === 0 || currents.length < stages.length) return { isEstimated };
-  return { hours: capacity.value / currents.reduce((sum, { value }) => sum + value, 0), isEstimated };
+  // The leaks of the model are no current.
+  const drawn = currents.reduce((sum, { value }) => sum + value, beside > leastDrawn ? beside : 0);
+  if (drawn === 0 || currents.length < stages.length) return { isEstimated };
+  return { hours: capacity.value / drawn, isEstimated };
 }
 
 /** What the page says of each battery. */
