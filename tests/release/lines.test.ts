@@ -7,8 +7,10 @@ import { commands } from '../../server/command/commands/index.js';
 import { read, root } from '../harness/checkout.js';
 import { folderWith } from '../harness/process.js';
 
-/** What sets up the checkout or a project around it, and is tried elsewhere. */
-const elsewhere = /^npm (start|test|install|ci|run)\b/;
+/** What sets up the checkout or a project around it, or belongs to a shell or an editor: tried elsewhere. */
+const elsewhere = /^npm (start|test|install|ci|run)\b|\blugwork (completion|language-server)\b/;
+/** What says on stderr what it has done. */
+const account = /--diff\b/;
 
 const pages = [
   'README.md',
@@ -26,7 +28,9 @@ const shown = pages.flatMap((page) =>
       .map((line) => ({ page, line })),
   ),
 );
-const inHelp = commands.flatMap(({ name, examples }) => examples.map((line) => ({ page: `lugwork ${name} --help`, line })));
+const inHelp = commands.flatMap(({ name, examples }) =>
+  examples.filter((line) => !elsewhere.test(line)).map((line) => ({ page: `lugwork ${name} --help`, line })),
+);
 
 let folder: string;
 let path: string;
@@ -49,6 +53,8 @@ beforeAll(() => {
     'old.lug': three,
     'new.lug': read('examples/two-single-coils-lever-4.lug'),
     'circuits/no-1.lug': read('examples/one-pickup-volume-tone.lug'),
+    'wires.csv':
+      'from,to,colour\nneck.hot,volume.3,white\nneck.ground,volume.case,black\nbridge.north-start,volume.3,\nbridge.south-start,volume.case,\nvolume.2,output.tip,\nvolume.case,output.sleeve,\n',
     'known.json': '{ "version": 1, "findings": [] }\n',
     'bin/lugwork': `#!/bin/sh\nexec "${process.execPath}" "${join(root, 'dist', 'lugwork.mjs')}" "$@"\n`,
     // `npx` finds the installed command; here it stands on the path.
@@ -75,8 +81,15 @@ describe.skipIf(process.platform === 'win32')('runs and complains of nothing', (
   test('there are lines', () => expect(Math.min(shown.length, inHelp.length)).toBeGreaterThan(15));
 
   test.each([...shown, ...inHelp])('$page: $line', ({ line }) => {
-    const run = spawnSync('/bin/sh', ['-c', line], { cwd: folder, encoding: 'utf8', env: { ...process.env, PATH: path } });
-    expect({ code: run.status, err: run.stderr }, run.stdout).toEqual({ code: 0, err: '' });
+    // What goes on until Ctrl+C gets it.
+    const isEndless = line.includes('--watch');
+    const ended = isEndless ? ({ timeout: 5000, killSignal: 'SIGINT' } as const) : {};
+    const env = { ...process.env, PATH: path };
+    const run = spawnSync('/bin/sh', ['-c', isEndless ? `exec ${line}` : line], { cwd: folder, encoding: 'utf8', env, ...ended });
+    expect({ code: run.status, err: run.stderr }, run.stdout).toEqual({
+      code: 0,
+      err: account.test(line) ? expect.stringMatching(/fix/) : '',
+    });
   });
 });
 

@@ -23,7 +23,7 @@ export const importTable: Command = {
     forceOption,
     { name: 'types', value: '"PART=TYPE, …"', summary: 'types of parts, where a guess is not wanted' },
   ],
-  examples: ['lugwork import wires.csv -o no-3.lug', 'lugwork import wires.csv --types "neck=humbucker, bridge=humbucker-4"'],
+  examples: ['lugwork import wires.csv -o no-41.lug', 'lugwork import wires.csv --types "neck=humbucker, bridge=humbucker-4"'],
 
   run(call, host) {
     const operand = firstOf(call.operands);

@@ -18,7 +18,7 @@ export const newCircuit: Command = {
     ...startingCircuits.map(({ name, summary }) => `${name}: ${summary}`),
   ],
   options: [outputOption, forceOption, { name: 'pattern', value: 'NAME', summary: `the circuit; ${names[0] ?? ''} by default` }],
-  examples: ['lugwork new -o no-3.lug', 'lugwork new --pattern two-pickups-lever-3 -o no-3.lug'],
+  examples: ['lugwork new -o no-42.lug', 'lugwork new --pattern two-pickups-lever-3 -o no-43.lug'],
 
   run(call, host) {
     const asked = call.values.get('pattern') ?? names[0];
