@@ -187,7 +187,7 @@ async function circuitChosen({ page, command, openFile, shot }: Screen): Promise
 }
 
 /** A table as a spreadsheet copies it becomes wires; the button beside them puts the plain text in their place. */
-async function pastedTable({ page, openFile }: Screen): Promise<void> {
+async function pastedTable({ page, command, openFile }: Screen): Promise<void> {
   const editor = await openFile('two-pickups.lug');
   await editor.locator('.codelens-decoration').first().waitFor();
   await page.keyboard.press('Control+End');
@@ -203,7 +203,11 @@ async function pastedTable({ page, openFile }: Screen): Promise<void> {
   await page.locator('.action-widget').getByText('Insert Plain Text').waitFor();
   await page.keyboard.press('ArrowDown');
   await page.keyboard.press('Enter');
-  await editor.locator('.view-line', { hasText: /Neck.PU\.ground.*volume\.case/ }).waitFor();
+  const plain = editor.locator('.view-line', { hasText: /Neck.PU\.ground.*volume\.case/ });
+  await plain.waitFor();
+  // The screens that come after it work on the same file.
+  await command('File: Revert File');
+  await plain.waitFor({ state: 'detached' });
 }
 
 async function task({ page, command, openFile }: Screen): Promise<void> {
