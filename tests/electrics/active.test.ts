@@ -281,18 +281,14 @@ wire stage.out to output.tip`);
 
   // 9 V over a red LED and a resistor: (9 − 1.8) V / R through a junction of 26 Ω at most leaves the signal next to a short.
   it('carry the signal while a battery lights them', () => {
-    const lit = soundCircuit(`${source}
-part lamp : led from top.point to output.sleeve
+    const lamp = (anode: string, cathode: string): AnalysedCircuit =>
+      soundCircuit(`${source}
+part lamp : led from ${anode} to ${cathode}
 part top : junction
 part r : resistor 4.7k from cell.plus to top
 part c : capacitor 100uF from source.hot to top
 wire top to output.tip`);
-    const dark = soundCircuit(`${source}
-part lamp : led from output.sleeve to top.point
-part top : junction
-part r : resistor 4.7k from cell.plus to top
-part c : capacitor 100uF from source.hot to top
-wire top to output.tip`);
+    const [lit, dark] = [lamp('top.point', 'output.sleeve'), lamp('output.sleeve', 'top.point')];
     expect(at(lit, 20).db).toBeLessThan(-9);
     expect(at(dark, 20).db).toBeGreaterThan(-0.1);
   });
