@@ -1,20 +1,9 @@
 /** Values with their units. */
+import type { ValueUnit } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 
-export type Unit =
-  | 'ohm'
-  | 'farad'
-  | 'henry'
-  | 'metre'
-  | 'awg'
-  | 'volt'
-  | 'hertz'
-  | 'ampere'
-  | 'ampere-hour'
-  | 'siemens'
-  | 'percent'
-  | 'decibel'
-  | 'count';
+/** What a value is counted in. */
+export type Unit = ValueUnit;
 
 /** A value in SI base units (percent as 10 for 10 %, awg as the gauge number). */
 export interface Quantity {

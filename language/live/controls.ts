@@ -1,7 +1,7 @@
 /** What a player operates: the controls of a circuit, and the setting that their positions make. */
 import { itemAt } from '../collections.js';
 import { partById, type AnalysedCircuit, type Circuit, type PartId } from '../circuit/model.js';
-import { restingSetting, withPosition, withRotation, type Setting } from '../electrics/index.js';
+import { restingSetting, withPosition, withRotation, withSettings, type Setting } from '../electrics/index.js';
 
 /** What a player sets: a switch with its positions in the type's order, or a shaft. */
 export type DrawnControl = DrawnSwitch | DrawnShaft;
@@ -45,13 +45,13 @@ export function settingAt(circuit: AnalysedCircuit, { positions, rotations }: Co
     if (rotation !== undefined && Number.isFinite(rotation))
       setting = withRotation(setting, shaft.id, Math.min(10, Math.max(0, rotation)));
   }
-  return setting;
+  return withSettings(circuit, [], setting);
 }
 
-/** What a player sets, in the order of the text. */
+/** What a player sets, in the order of the text; a relay is set by its battery. */
 export function controlsOf(circuit: Circuit): DrawnControl[] {
   const switches = circuit.switches
-    .filter(({ positions }) => positions.length > 1)
+    .filter(({ positions, drive }) => positions.length > 1 && drive === undefined)
     .map(({ name, part, positions, rest }): DrawnControl => ({
       kind: 'switch',
       name,

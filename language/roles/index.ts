@@ -2,7 +2,7 @@
 export { isOneSlip, nearestArrangement, orders, parallel, patterns, type OddPosition, type Pattern } from './arrangements.js';
 export { rolesOf, rolesOfPart } from './infer.js';
 export { pickupsNamed } from './position-names.js';
-export { isPickupWord, kindsNamed, rolesNamed, tokensOf, type NamedKind } from './names.js';
+export { isPickupWord, kindOfType, kindsNamed, rolesNamed, tokensOf, type NamedKind } from './names.js';
 export { pickupsNamedBy, wholePickups } from './pickups.js';
 export { pickupTokens } from './switches.js';
 export type { Confidence, PassiveRole, PickupRole, PotRole, Role, RoleWord, SwitchRole, Unit } from './role.js';

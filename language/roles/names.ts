@@ -1,4 +1,5 @@
 /** What names say: the words that luthiers give to controls, switches and small parts. Common practice. */
+import type { TypeInfo } from '../circuit/model.js';
 import type { PassiveRole, PickupRole, PotRole, RoleWord, SwitchRole } from './role.js';
 
 type Words<R extends RoleWord> = Readonly<Partial<Record<R, readonly string[]>>>;
@@ -87,4 +88,21 @@ export function tokensOf(name: string): string[] {
 /** True for a word that names where a pickup sits. */
 export function isPickupWord(token: string): boolean {
   return Object.values(pickups).some((tokens) => tokens.includes(token));
+}
+
+/** The kind that a type is, as a name may speak for it. Nobody turns a relay, so no name of a switch speaks for one. */
+export function kindOfType({ family, positions }: TypeInfo): NamedKind | undefined {
+  if (positions.some(({ isDriven }) => isDriven === true)) return undefined;
+  switch (family) {
+    case 'control':
+      return 'pot';
+    case 'pickup':
+    case 'switch':
+    case 'passive':
+    case 'jack':
+    case 'metal':
+      return family;
+    default:
+      return undefined;
+  }
 }

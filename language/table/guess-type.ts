@@ -1,6 +1,6 @@
 /** Which type a part of a table has: by the lugs that its wires end on and by the words of its name. */
 import type { TypeInfo } from '../circuit/index.js';
-import { kindsNamed, rolesNamed, tokensOf, type NamedKind } from '../roles/index.js';
+import { kindOfType, kindsNamed, rolesNamed, tokensOf } from '../roles/index.js';
 
 /** The lugs that a table names on one part. */
 export interface LugsUsed {
@@ -131,7 +131,7 @@ function createOrder(name: string, used: LugsUsed, pickups: number): Order {
     pickups > 2 ? commonest.map((one) => (one === 'lever-3' ? 'lever-5' : one === 'lever-5' ? 'lever-3' : one)) : commonest;
 
   const kindRank = (type: TypeInfo): number => {
-    const kind = kindOf(type);
+    const kind = kindOfType(type);
     const at = kind === undefined ? -1 : kinds.indexOf(kind);
     return at < 0 ? kinds.length : at;
   };
@@ -156,13 +156,6 @@ function createOrder(name: string, used: LugsUsed, pickups: number): Order {
         .sort((a, b) => compare(a.rank, b.rank))
         .map(({ type }) => type),
   };
-}
-
-function kindOf({ family }: TypeInfo): NamedKind | undefined {
-  if (family === 'control') return 'pot';
-  return family === 'pickup' || family === 'switch' || family === 'passive' || family === 'jack' || family === 'metal'
-    ? family
-    : undefined;
 }
 
 function isOrBegins(name: string, begin: string): boolean {

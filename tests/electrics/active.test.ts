@@ -10,6 +10,7 @@ import {
   settingLabel,
   enumerate,
   withRotation,
+  withSettings,
   type Setting,
 } from '../../language/electrics/index.js';
 import { elementsOf, soundCircuit } from '../circuit/harness.js';
@@ -347,6 +348,17 @@ wire k.B2 to on.A1`);
     expect(labels(circuit)[0]).toBe('k energised, on on, second energised: other');
     const [pulled] = enumerate(circuit).settings;
     expect(readAtJack(circuit, pulled!).through).toEqual(elementsOf(circuit, 'coil').map(({ id }) => id));
+  });
+
+  it('are where the batteries bring them in the resting setting too, and stay where a question puts them', () => {
+    const circuit = relay('wire on.A1 to k.coil-a\nwire k.coil-b to cell.minus');
+    expect(describeSound(circuit, restingSetting(circuit)).text).toBe('other');
+    const put = (name: string, position: number) => {
+      const device = circuit.switches.find((one) => one.name === name)!;
+      return withSettings(circuit, [{ kind: 'switch', switch: device.id, position, range: circuit.parts[0]!.range }]);
+    };
+    expect(describeSound(circuit, put('on', 1)).text).toBe('coil');
+    expect(describeSound(circuit, put('k', 0)).text).toBe('coil');
   });
 
   test.each([

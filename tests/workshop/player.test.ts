@@ -158,8 +158,10 @@ test('no control of any example is left out', () => {
   expect(names.length).toBeGreaterThan(15);
   for (const name of names) {
     const circuit = soundCircuit(readFileSync(new URL(name, folder), 'utf8'));
+    // A relay is worked by its battery, not by a player.
     const parts = circuit.parts.filter(
-      ({ family, ancestry }) => family === 'control' || family === 'switch' || ancestry.includes('jack'),
+      ({ family, ancestry }) =>
+        family === 'control' || (family === 'switch' && !ancestry.includes('relay')) || ancestry.includes('jack'),
     );
     const shown = playerPage(buildOf(circuit)).sections.flatMap(({ title, blocks }) =>
       title === CONTROLS ? blocks.flatMap((block) => (block.kind === 'table' ? block.rows.map(([first]) => first!) : [])) : [],

@@ -3,7 +3,7 @@ import { derive, derivation, type AnalysedCircuit, type Circuit, type LugId, typ
 import { createSets, filled, join, rootOf } from '../../numerics/index.js';
 import type { Enumeration, Untried } from '../model.js';
 import { jointClasses, netOf } from '../network/nets.js';
-import { drivenPositions } from './driven.js';
+import { settledPositions } from './driven.js';
 import { restingSetting } from './settings.js';
 import { partitionSwitches } from './switch-groups.js';
 
@@ -43,12 +43,12 @@ function enumerateUpTo(circuit: AnalysedCircuit, limit: number): Enumeration {
     circuit.analysis.work?.charge('key', positions.length);
     const at = positions.slice();
     turned.forEach((device, i) => (at[device.id] = combination[i] ?? 0));
-    const driven = drivenPositions(circuit, at);
-    const key = signature(driven);
+    const settled = settledPositions(circuit, at);
+    const key = signature(settled);
     let number = numbers.get(key);
     if (number === undefined) numbers.set(key, (number = numbers.size));
     group[index] = number;
-    return { positions: driven, rotations };
+    return { positions: settled, rotations };
   });
   return { settings, group, groups: numbers.size, leftOut, ...(untried === undefined ? {} : { untried }) };
 }

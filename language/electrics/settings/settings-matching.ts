@@ -1,6 +1,6 @@
 /** Which settings an expectation or a reading speaks of. */
 import type { AnalysedCircuit, ControlSetting } from '../../circuit/model.js';
-import { drivenPositions, restingRelays } from './driven.js';
+import { settledPositions } from './driven.js';
 import { enumerate } from './enumerate.js';
 import type { Setting } from '../model.js';
 import { restingSetting, withSettings } from './settings.js';
@@ -14,21 +14,23 @@ export function settingsMatching(circuit: AnalysedCircuit, controls: readonly Co
     ? withSettings(circuit, controls).rotations
     : restingSetting(circuit).rotations;
   const named: number[] = [];
+  const switches = controls.flatMap((control) => (control.kind === 'switch' ? [control.switch] : []));
   for (const control of controls) if (control.kind === 'switch') named[control.switch] = control.position;
   const seen = new Set<string>();
   const settings: Setting[] = [];
   for (const { positions } of enumerate(circuit).settings) {
-    const moved = named.length === 0 ? positions : withNamed(circuit, positions, named);
+    const moved =
+      named.length === 0
+        ? positions
+        : settledPositions(
+            circuit,
+            positions.map((at, index) => named[index] ?? at),
+            switches,
+          );
     const key = moved.join();
     if (seen.has(key)) continue;
     seen.add(key);
     settings.push({ positions: moved, rotations });
   }
   return settings;
-}
-
-/** The relays are at rest, and pulled anew, but for those that are named. */
-function withNamed(circuit: AnalysedCircuit, positions: readonly number[], named: readonly number[]): readonly number[] {
-  const moved = restingRelays(circuit, positions).map((at, index) => named[index] ?? at);
-  return drivenPositions(circuit, moved);
 }

@@ -9,12 +9,17 @@ import {
   type SwitchId,
 } from '../../circuit/model.js';
 import type { Setting } from '../model.js';
-import { drivenPositions } from './driven.js';
+import { hasRelays, settledPositions } from './driven.js';
 
-/** Switches at rest or in their first position, shafts at their rest (10 for most). The same object for the same circuit. */
+/** Switches at rest or in their first position, relays where the batteries then bring them, shafts at their rest (10 for most). The same object for the same circuit. */
 export function restingSetting(circuit: AnalysedCircuit): Setting {
-  return derive(circuit, resting);
+  return derive(circuit, hasRelays(circuit) ? settledResting : resting);
 }
+
+const settledResting = derivation(['joints', 'contacts', 'elements', 'values', 'rests'], (circuit): Setting => {
+  const { positions, rotations } = derive(circuit, resting);
+  return { positions: settledPositions(circuit, positions), rotations };
+});
 
 const resting = derivation(['contacts', 'rests'], ({ switches, shafts }): Setting => ({
   positions: switches.map((device) => device.rest ?? 0),
@@ -31,7 +36,7 @@ export function withRotation(setting: Setting, id: ShaftId, rotation: number): S
   return { ...setting, rotations: setting.rotations.map((at, other) => (other === id ? rotation : at)) };
 }
 
-/** `base` (the resting setting where absent) with some controls moved, and the relays where batteries then pull them. */
+/** `base` (the resting setting where absent) with some controls moved, and the relays where the batteries then bring them. */
 export function withSettings(circuit: AnalysedCircuit, controls: readonly ControlSetting[], base?: Setting): Setting {
   let setting = base ?? restingSetting(circuit);
   for (const control of controls) {
@@ -40,7 +45,8 @@ export function withSettings(circuit: AnalysedCircuit, controls: readonly Contro
         ? withPosition(setting, control.switch, control.position)
         : withRotation(setting, control.shaft, control.rotation);
   }
-  const positions = drivenPositions(circuit, setting.positions);
+  const named = controls.flatMap((control) => (control.kind === 'switch' ? [control.switch] : []));
+  const positions = settledPositions(circuit, setting.positions, named);
   return positions === setting.positions ? setting : { ...setting, positions };
 }
 

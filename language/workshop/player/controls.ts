@@ -49,7 +49,7 @@ const KINDS: readonly (readonly [string, ControlKind])[] = [
   ['pot-push-', 'pull knob'],
 ];
 
-/** Every control of the instrument in the order of the text; jacks, connectors and presets are none. */
+/** Every control of the instrument in the order of the text; jacks, connectors, relays and presets are none. */
 export function controlsOf(build: Build): readonly Control[] {
   const { switches, shafts } = build.circuit;
   return build.parts.flatMap((part): readonly Control[] => {
@@ -57,7 +57,7 @@ export function controlsOf(build: Build): readonly Control[] {
     const own = shafts.filter((shaft) => shaft.part === part.id);
     if (
       part.family === 'jack' ||
-      (device !== undefined && isMated(build.circuit, device)) ||
+      (device !== undefined && (isMated(build.circuit, device) || device.drive !== undefined)) ||
       (device === undefined && (own.length === 0 || isPreset(part)))
     )
       return [];

@@ -11,7 +11,7 @@ import {
 } from '../../../language/circuit/index.js';
 import { baseWords, isSign, parseValue, type Token } from '../../../language/grammar/index.js';
 import { quantityText } from '../hover/figures.js';
-import { kindsNamed, tokensOf, type NamedKind } from '../../../language/roles/index.js';
+import { kindOfType, kindsNamed, tokensOf } from '../../../language/roles/index.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import { braceAt } from './braces.js';
 import { type CompletionContext, choices, type Offer, words } from './item.js';
@@ -70,7 +70,7 @@ function rankByName(partName: string): (type: TypeInfo) => number {
   const begins = tokensOf(partName).filter((word) => word.length > 2);
   const named = kindsNamed(partName);
   return (type) => {
-    const kind = namedKindOf(type);
+    const kind = kindOfType(type);
     const isMeant = kind !== undefined && named.includes(kind);
     // A `bridge` is a pickup, whatever else has bridge in its name.
     const isNamed = tokensOf(type.name).some((word) => begins.some((begin) => word.startsWith(begin)));
@@ -79,23 +79,6 @@ function rankByName(partName: string): (type: TypeInfo) => number {
     if (isMeant) return 3;
     return type.standard ? 5 : 4;
   };
-}
-
-function namedKindOf({ family, positions }: TypeInfo): NamedKind | undefined {
-  // Nobody turns a relay, so a switch's name does not speak for one.
-  if (positions.some(({ isDriven }) => isDriven === true)) return undefined;
-  switch (family) {
-    case 'control':
-      return 'pot';
-    case 'pickup':
-    case 'switch':
-    case 'passive':
-    case 'jack':
-    case 'metal':
-      return family;
-    default:
-      return undefined;
-  }
 }
 
 function detailOf({ lugs, optional, numbered }: TypeInfo): string {

@@ -176,9 +176,16 @@ async function circuitChosen({ page, command, openFile, shot }: Screen): Promise
   const links = chooser.getByRole('link');
   const lever = chooser.getByRole('link', { name: 'Two pickups on a lever with three positions' });
   await lever.waitFor();
-  const sizes = await links
-    .locator('img')
-    .evaluateAll((all) => all.map((img) => (img as unknown as { naturalWidth: number }).naturalWidth));
+  // A link is there before its drawing is decoded.
+  const sizes = await links.locator('img').evaluateAll((all) =>
+    Promise.all(
+      all.map(async (element) => {
+        const img = element as unknown as { decode: () => Promise<void>; naturalWidth: number };
+        await img.decode();
+        return img.naturalWidth;
+      }),
+    ),
+  );
   if (sizes.length < 8 || sizes.includes(0)) throw new Error(`the chooser shows drawings of these widths: ${sizes.join(' ')}`);
   await shot('circuit-chooser');
   await lever.focus();
