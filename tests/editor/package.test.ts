@@ -32,7 +32,7 @@ test('holds what the allow-list names and nothing else', () => {
     /^extension\/extension\/l10n\/bundle\.l10n\.json$/,
     /^extension\/extension\/walkthrough\/[\w-]+\.md$/,
     /^extension\/extension\/starts\/page\/[\w-]+\.(svg|css)$/,
-    /^extension\/server\/docs\/pictures\/(circuit|comparison|drawing|finding|hover|sheet|testing)\.png$/,
+    /^extension\/server\/docs\/pictures\/(circuit|comparison|drawing|finding|hover|page|sheet|testing)\.png$/,
   ];
   expect([...entries.keys()].filter((name) => !allowed.some((pattern) => pattern.test(name)))).toEqual([]);
 });

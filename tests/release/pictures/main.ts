@@ -19,6 +19,7 @@ try {
   });
   mkdirSync(join(root, picturesFolder), { recursive: true });
   await takePages(sources);
+  await takePhone();
   await takeEditor(sources);
   const made = Object.entries(sources.texts).map(([name, text]): [string, Made] => [
     name,
@@ -30,7 +31,7 @@ try {
   rmSync(folder, { recursive: true, force: true });
 }
 
-/** What the command writes as a page of its own: two drawings, and the solder order of the sheet. */
+/** What the command writes as one file each: two drawings, and the solder order of the sheet. */
 async function takePages({ texts }: Sources): Promise<void> {
   const browser = await openBrowser(folder, { width: 800, height: 1000 });
   try {
@@ -54,6 +55,22 @@ async function takePages({ texts }: Sources): Promise<void> {
     if (first === null || last === null) throw new Error('the sheet has no solder order');
     const clip = { x: 30, y: first.y - 3, width: 740, height: last.y + last.height + 3 - first.y };
     await page.screenshot({ path: pathOf('sheet'), fullPage: true, clip });
+  } finally {
+    await browser.close();
+  }
+}
+
+/** The page for everyone, as wide as a phone shows it. */
+async function takePhone(): Promise<void> {
+  const browser = await openBrowser(folder, { width: 390, height: 844 });
+  try {
+    const { page } = browser;
+    await show(page, 'page.html', lugwork('page', 'no-3.lug'));
+    await page.locator('.frame svg.played').waitFor();
+    await page.locator('.controls label', { hasText: /^both$/ }).click();
+    await page.locator('.says', { hasText: 'sounds' }).waitFor();
+    await page.mouse.move(1, 1);
+    await page.screenshot({ path: pathOf('page'), animations: 'disabled' });
   } finally {
     await browser.close();
   }

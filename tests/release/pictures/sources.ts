@@ -18,7 +18,9 @@ export interface Sources {
   /** Circuits by file name, from which the rest is made. */
   readonly circuits: Readonly<Record<string, string>>;
   /** What each picture shows, by the picture's name. */
-  readonly texts: Readonly<Record<'drawing' | 'finding' | 'sheet' | 'comparison' | 'circuit' | 'hover' | 'testing', string>>;
+  readonly texts: Readonly<
+    Record<'drawing' | 'finding' | 'sheet' | 'page' | 'comparison' | 'circuit' | 'hover' | 'testing', string>
+  >;
 }
 
 const example = 'two-single-coils-lever-3.lug';
@@ -42,6 +44,8 @@ export function sourcesOf(run: (circuits: Sources['circuits']) => (...words: str
       drawing: lugwork('draw', '--scheme', 'light', '--set', 'selector "both"', 'no-3.lug'),
       finding: circuits['no-3-broken.lug'] + lugwork('check', '--format', 'json', 'no-3-broken.lug'),
       sheet: lugwork('sheet', '--format', 'html', 'no-3.lug'),
+      // The page draws and computes with its script, which says nothing of its own; the drawing is the one above.
+      page: lugwork('page', 'no-3.lug').replace(/<meta http-equiv[^>]*>|<script[^]*?<\/script>/g, ''),
       circuit: starter + lugwork('check', '--format', 'json', 'starter.lug'),
       hover: starter + lugwork('positions', 'starter.lug'),
       testing: circuits['no-3-broken.lug'] + lugwork('check', '--format', 'json', '--all', 'no-3-broken.lug'),
