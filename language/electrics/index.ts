@@ -4,7 +4,15 @@ export { lugsOfElements, tiesOf } from './network/alike.js';
 export { nets, netLabel, netMembers, netOf } from './network/nets.js';
 export { polesOf, type Pole } from './network/poles.js';
 export { netNames } from './network/net-names.js';
-export { restingSetting, settingKeys, settingLabel, withPosition, withRotation, withSettings } from './settings/settings.js';
+export {
+  restingSetting,
+  settingKeys,
+  settingLabel,
+  withPosition,
+  withRotation,
+  withSettings,
+  withSwitchMoved,
+} from './settings/settings.js';
 export { hasRelays } from './settings/driven.js';
 export { unpluggedSettings } from './settings/unplugged.js';
 export { settingsMatching } from './settings/settings-matching.js';

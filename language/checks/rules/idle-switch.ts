@@ -1,6 +1,6 @@
 /** A switch that changes nothing, however the others stand. */
 import { isMated, lugById, partById, type Switch } from '../../circuit/model.js';
-import { hasRelays, withPosition } from '../../electrics/index.js';
+import { withSwitchMoved } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { createComparison, type Comparison } from '../facts/signal/comparison.js';
 import { defineRule, type Report } from '../rule.js';
@@ -22,7 +22,7 @@ export const idleSwitch = defineRule<Claim>({
     const { circuit, signal, joined, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || signal.neverHeard().size > 0 || !facts.triedAll())
       return [];
-    if (hasRelays(circuit) || facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
+    if (facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const compare = createComparison(facts);
     const judged = circuit.switches
       .filter((device) => partById(circuit, device.part).family !== 'jack' && !isMated(circuit, device) && isInUse(facts, device))
@@ -72,7 +72,7 @@ function* changesSomething(facts: Facts, device: Switch, isSame: Comparison): St
   for (const setting of settings) {
     for (const index of device.positions.keys()) {
       yield;
-      if (!isSame(setting, withPosition(setting, device.id, index))) return true;
+      if (!isSame(setting, withSwitchMoved(facts.circuit, setting, device.id, index))) return true;
     }
   }
   return false;

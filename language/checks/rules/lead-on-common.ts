@@ -1,6 +1,6 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
 import { lugById, type LugId, partById, partOfLug, type Switch } from '../../circuit/model.js';
-import { hasRelays, withPosition, type Setting } from '../../electrics/index.js';
+import { withSwitchMoved, type Setting } from '../../electrics/index.js';
 import { type Facts, lugLabel, abridged, placeOfLug } from '../facts/index.js';
 import { hearingsOf, pickupsHeardAt } from '../facts/signal/hearings.js';
 import { everywhere, triedIn } from '../facts/tried.js';
@@ -19,7 +19,7 @@ export const leadOnCommon = defineRule<Claim>({
     `${lead} is on ${common}, the common of the pole that selects ${abridged(chosen)}: the switch turns it off ${everywhere('no', claim)}`,
   check(facts) {
     const { circuit, unread } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || hasRelays(circuit)) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
     return facts.poles().flatMap((pole) => {
       const { common, device } = pole;
       if (common === undefined || partById(circuit, device.part).family === 'jack' || device.rest !== undefined) return [];
@@ -58,7 +58,7 @@ function isAlwaysOn(facts: Facts, device: Switch, lead: LugId): boolean {
   return (
     heardAt.some(({ heard }) => heard.length > 0) &&
     heardAt.every(({ isHeard, heard }) =>
-      heard.every((setting) => device.positions.every((_, index) => isHeard(withPosition(setting, device.id, index)))),
+      heard.every((setting) => device.positions.every((_, index) => isHeard(withSwitchMoved(facts.circuit, setting, device.id, index)))),
     )
   );
 }

@@ -1,6 +1,6 @@
 /** A kill or mute switch that silences nothing. */
 import { isMated, partById, type Switch } from '../../circuit/model.js';
-import { describeSound, hasRelays, withPosition } from '../../electrics/index.js';
+import { describeSound, withSwitchMoved } from '../../electrics/index.js';
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { isNamedSilent } from '../facts/signal/intended.js';
@@ -20,7 +20,7 @@ export const loudKill = defineRule<Claim>({
     `${subjects.switch} silences nothing: with the controls at rest, what is heard is heard in each of its positions${tried === undefined ? '' : `, ${everywhere('every', { tried })}`}`,
   check(facts) {
     const { circuit, signal, unread } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || hasRelays(circuit)) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
     if (facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const loud = circuit.switches.filter(
       (device) => isKill(device) && isInUse(facts, device) && !silencesSomething(facts, device),
@@ -52,12 +52,12 @@ function isInUse({ circuit, joined }: Facts, device: Switch): boolean {
 }
 
 /** True where some position of the switch takes away a coil that another one lets through, at any output, the other switches as they are. */
-function silencesSomething({ signal, groups }: Facts, device: Switch): boolean {
+function silencesSomething({ circuit, signal, groups }: Facts, device: Switch): boolean {
   return signal.views().some((view, index) => {
     const heardAt = (setting: Parameters<typeof signal.sound>[0]): readonly number[] =>
       (index === 0 ? signal.sound(setting) : describeSound(view.circuit, view.at(setting))).heard.map(({ coil }) => coil);
     return groups().some(({ setting }) => {
-      const [first = [], ...others] = device.positions.map((_, at) => heardAt(withPosition(setting, device.id, at)));
+      const [first = [], ...others] = device.positions.map((_, at) => heardAt(withSwitchMoved(circuit, setting, device.id, at)));
       return others.some((heard) => heard.length !== first.length || heard.some((coil) => !first.includes(coil)));
     });
   });

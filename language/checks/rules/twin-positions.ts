@@ -1,6 +1,6 @@
 /** Two positions of a switch that sound exactly alike. */
 import { partById, type Switch } from '../../circuit/model.js';
-import { hasRelays, withPosition, type Setting } from '../../electrics/index.js';
+import { withSwitchMoved, type Setting } from '../../electrics/index.js';
 import { type Facts, controlAt, abridged, placeOfPart } from '../facts/index.js';
 import { lazy } from '../../lazy.js';
 import { createComparison } from '../facts/signal/comparison.js';
@@ -35,7 +35,6 @@ export const twinPositions = defineRule<Claim>({
       facts.outputFault() !== undefined ||
       facts.isBroken() ||
       unread.any ||
-      hasRelays(circuit) ||
       facts.settings().length > most
     )
       return [];
@@ -48,7 +47,7 @@ export const twinPositions = defineRule<Claim>({
         facts
           .settings()
           .filter(({ positions }) => positions[device.id] === one)
-          .every((setting) => isSame()(setting, withPosition(setting, device.id, other)));
+          .every((setting) => isSame()(setting, withSwitchMoved(circuit, setting, device.id, other)));
       const plain = device.positions.map((_, at) => keyOf(facts, device, at, soundIn));
       // The response is dear, and asked only where everything else is alike.
       const keys = plain.map((key, at) =>

@@ -26,9 +26,14 @@ const resting = derivation(['contacts', 'rests'], ({ switches, shafts }): Settin
   rotations: shafts.map((shaft) => shaft.rest),
 }));
 
-/** One switch moved to a position index. */
+/** One switch moved to a position index, and nothing else. */
 export function withPosition(setting: Setting, id: SwitchId, position: number): Setting {
   return { ...setting, positions: setting.positions.map((at, other) => (other === id ? position : at)) };
+}
+
+/** One switch moved by hand to a position index, and the relays where the batteries then bring them. */
+export function withSwitchMoved(circuit: AnalysedCircuit, setting: Setting, id: SwitchId, position: number): Setting {
+  return withRelaysSettled(circuit, withPosition(setting, id, position), [id]);
 }
 
 /** One shaft turned, 0 to 10. */
@@ -46,6 +51,10 @@ export function withSettings(circuit: AnalysedCircuit, controls: readonly Contro
         : withRotation(setting, control.shaft, control.rotation);
   }
   const named = controls.flatMap((control) => (control.kind === 'switch' ? [control.switch] : []));
+  return withRelaysSettled(circuit, setting, named);
+}
+
+function withRelaysSettled(circuit: AnalysedCircuit, setting: Setting, named: readonly SwitchId[]): Setting {
   const positions = settledPositions(circuit, setting.positions, named);
   return positions === setting.positions ? setting : { ...setting, positions };
 }

@@ -1,7 +1,7 @@
 /** Expectations from what is so now: each position's sound, hum and reading, and what the pots do. */
 import { isMated, lugById, partById, type AnalysedCircuit, type Shaft } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
-import { heardAt, outputsOf, withPosition, withRotation, type Setting } from '../../electrics/index.js';
+import { heardAt, outputsOf, withRotation, withSwitchMoved, type Setting } from '../../electrics/index.js';
 import { decibelText, hertzText, ohmText } from '../../checks/index.js';
 import { guessedParts } from '../judge/judge-response.js';
 import { finished, type Steps } from '../../steps.js';
@@ -109,7 +109,8 @@ type Turn = (setting: Setting) => Setting;
 function pressesOf(circuit: AnalysedCircuit): readonly Turn[] {
   return circuit.switches
     .filter(
-      (device) => device.rest !== undefined && partById(circuit, device.part).family !== 'jack' && !isMated(circuit, device),
+      (device) =>
+        device.rest !== undefined && device.drive === undefined && partById(circuit, device.part).family !== 'jack' && !isMated(circuit, device),
     )
     .flatMap(({ id, rest, positions }) =>
       [...positions.keys()]
@@ -117,7 +118,7 @@ function pressesOf(circuit: AnalysedCircuit): readonly Turn[] {
         .map(
           (index): Turn =>
             (setting) =>
-              withPosition(setting, id, index),
+              withSwitchMoved(circuit, setting, id, index),
         ),
     );
 }

@@ -5,7 +5,7 @@ import {
   enumerate,
   restingSetting,
   describeSound,
-  withPosition,
+  withSwitchMoved,
   type ControlEffect,
   type ControlRole,
   type PositionRow,
@@ -139,7 +139,7 @@ function heldDoes({ circuit }: Build, { id, rest, positions }: Switch): string {
   const pairs = (distinct.length === 0 ? [restingSetting(circuit)] : distinct).flatMap((setting) =>
     held.map((position) => ({
       released: describeSound(circuit, setting),
-      pressed: describeSound(circuit, withPosition(setting, id, position)),
+      pressed: describeSound(circuit, withSwitchMoved(circuit, setting, id, position)),
     })),
   );
   const heard = pairs.filter(({ released }) => !released.silent);

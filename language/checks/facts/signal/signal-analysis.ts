@@ -29,6 +29,7 @@ import {
   type Setting,
   type Sound,
   withPosition,
+  withSwitchMoved,
   withRotation,
 } from '../../../electrics/index.js';
 import { finished, type Steps } from '../../../steps.js';
@@ -208,13 +209,13 @@ export function pickupsOf(circuit: Circuit): readonly Part[] {
   );
 }
 
-/** Each resting switch in its other positions, one at a time; connectors stay as they are mated. */
-function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[] {
+/** Each resting switch in its other positions, one at a time; connectors stay as they are mated, relays follow their batteries. */
+function pressed(circuit: AnalysedCircuit, groups: readonly Group[]): readonly Setting[] {
   return groups.flatMap(({ setting }) =>
     circuit.switches
-      .filter((device) => device.rest !== undefined && !isMated(circuit, device))
+      .filter((device) => device.rest !== undefined && device.drive === undefined && !isMated(circuit, device))
       .flatMap((device) =>
-        device.positions.flatMap((_, index) => (index === device.rest ? [] : [withPosition(setting, device.id, index)])),
+        device.positions.flatMap((_, index) => (index === device.rest ? [] : [withSwitchMoved(circuit, setting, device.id, index)])),
       ),
   );
 }

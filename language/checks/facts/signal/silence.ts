@@ -1,6 +1,6 @@
 /** Silent positions that nobody asked for, parted into those of one switch position and those of a combination. */
 import type { Switch } from '../../../circuit/model.js';
-import { withPosition, type Setting } from '../../../electrics/index.js';
+import { withSwitchMoved, type Setting } from '../../../electrics/index.js';
 import type { Facts } from '../facts.js';
 import { hearingsOf, isSilentAt, type Hearing } from './hearings.js';
 
@@ -78,11 +78,11 @@ function silenceAt(facts: Facts, label: string, others: readonly Hearing[]): Sil
 }
 
 /** True where a switch changes what sounds at an output. */
-function actsAt({ facts: { signal }, at }: Hearing, device: Switch, settings: readonly Setting[]): boolean {
+function actsAt({ facts: { circuit, signal }, at }: Hearing, device: Switch, settings: readonly Setting[]): boolean {
   return settings.some((setting) => {
     const { text, silent } = signal.sound(at(setting));
     return device.positions.some((_, index) => {
-      const moved = signal.sound(at(withPosition(setting, device.id, index)));
+      const moved = signal.sound(at(withSwitchMoved(circuit, setting, device.id, index)));
       return moved.silent !== silent || moved.text !== text;
     });
   });
