@@ -58,7 +58,9 @@ function isAlwaysOn(facts: Facts, device: Switch, lead: LugId): boolean {
   return (
     heardAt.some(({ heard }) => heard.length > 0) &&
     heardAt.every(({ isHeard, heard }) =>
-      heard.every((setting) => device.positions.every((_, index) => isHeard(withSwitchMoved(facts.circuit, setting, device.id, index)))),
+      heard.every((setting) =>
+        device.positions.every((_, index) => isHeard(withSwitchMoved(facts.circuit, setting, device.id, index))),
+      ),
     )
   );
 }

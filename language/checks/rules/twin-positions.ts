@@ -31,13 +31,7 @@ export const twinPositions = defineRule<Claim>({
   },
   check(facts) {
     const { circuit, signal, unread } = facts;
-    if (
-      facts.outputFault() !== undefined ||
-      facts.isBroken() ||
-      unread.any ||
-      facts.settings().length > most
-    )
-      return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || facts.settings().length > most) return [];
     if (signal.pickups.length === 0 || signal.neverHeard().size > 0) return [];
     const isSame = lazy(() => createComparison(facts));
     return circuit.switches.flatMap((device) => {

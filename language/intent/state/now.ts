@@ -110,7 +110,10 @@ function pressesOf(circuit: AnalysedCircuit): readonly Turn[] {
   return circuit.switches
     .filter(
       (device) =>
-        device.rest !== undefined && device.drive === undefined && partById(circuit, device.part).family !== 'jack' && !isMated(circuit, device),
+        device.rest !== undefined &&
+        device.drive === undefined &&
+        partById(circuit, device.part).family !== 'jack' &&
+        !isMated(circuit, device),
     )
     .flatMap(({ id, rest, positions }) =>
       [...positions.keys()]

@@ -25,9 +25,19 @@ export async function savedPng(screen: Screen): Promise<void> {
   if (png.readUInt32BE(0) !== 0x89504e47 || png.readUInt32BE(16) < 1000) throw new Error('the PNG is none, or is small');
 }
 
-async function saved({ page, folder }: Screen, name: string): Promise<Buffer> {
+/** The page for everyone, by the command: one file that asks for nothing, with the circuit in it. */
+export async function savedPage(screen: Screen): Promise<void> {
+  await screen.page.locator('.part.editor .monaco-editor .view-lines').first().click();
+  await screen.command('Lugwork: Export One Page for Everyone');
+  const html = (await saved(screen, 'two-pickups.page.html', 'Save the Page')).toString();
+  for (const part of ['<!doctype html>', 'Content-Security-Policy', 'What each position gives', 'Unplug from the amplifier'])
+    if (!html.toLowerCase().includes(part.toLowerCase())) throw new Error(`the page holds no ${part}`);
+  if (/(src|href)="(?!#|data:)/.test(html)) throw new Error('the page refers to something outside itself');
+}
+
+async function saved({ page, folder }: Screen, name: string, title = 'Save the Drawing'): Promise<Buffer> {
   const dialog = page.locator('.quick-input-widget:visible');
-  await dialog.getByText('Save the Drawing').first().waitFor();
+  await dialog.getByText(title).first().waitFor();
   // The dialog of a browser's editor goes to the folder first, and then offers the name.
   const offered = dialog.locator('input.input').first();
   await eventually(async () => (await offered.inputValue()).endsWith(`/workspace/${name}`));

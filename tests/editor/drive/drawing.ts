@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { FrameLocator } from 'playwright-core';
 import { root } from '../hosts/place.js';
-import { accessible, byKeyboard, otherSide, savedPng, savedSvg, wide } from './drawing-use.js';
+import { accessible, byKeyboard, otherSide, savedPage, savedPng, savedSvg, wide } from './drawing-use.js';
 import type { Group } from './pictures.js';
 import type { Screen } from './screen.js';
 
@@ -119,6 +119,7 @@ export const drawingGroups: readonly Group[] = [
       'drawing-turned': turned,
       'drawing-saved-svg': savedSvg,
       'drawing-saved-png': savedPng,
+      'page-saved': savedPage,
       'drawing-broken': broken,
     },
   },

@@ -215,7 +215,9 @@ function pressed(circuit: AnalysedCircuit, groups: readonly Group[]): readonly S
     circuit.switches
       .filter((device) => device.rest !== undefined && device.drive === undefined && !isMated(circuit, device))
       .flatMap((device) =>
-        device.positions.flatMap((_, index) => (index === device.rest ? [] : [withSwitchMoved(circuit, setting, device.id, index)])),
+        device.positions.flatMap((_, index) =>
+          index === device.rest ? [] : [withSwitchMoved(circuit, setting, device.id, index)],
+        ),
       ),
   );
 }
