@@ -27,6 +27,7 @@ export { meter, readAtJack, readAtJackSteps, readingNotes } from './meter.js';
 export { heardAt, outputLabel, outputsOf } from './settings/outputs.js';
 export { positionTable } from './settings/positions.js';
 export { branchesOf, trackHalves } from './network/branches.js';
+export { earlierHum, withEarlierInductances } from './earlier.js';
 export {
   earlierSummary,
   levelAt,

@@ -15,21 +15,26 @@ import {
 } from '../../checks/index.js';
 import type { Statement } from '../../source.js';
 import type { ClaimResult, Outcome } from './evaluate.js';
-import { holdsByEarlierReference } from './judge-response.js';
+import { earlierCountOf, type EarlierCount } from './judge-response.js';
 
 export function reportFailed(circuit: AnalysedCircuit, result: ClaimResult): Report<ExpectationClaim> {
   const failed = result.outcomes.filter(({ verdict }) => verdict === 'failed');
-  const isOfEarlier = failed.every(({ setting }) => holdsByEarlierReference(circuit, setting, result.claim));
+  const [count, ...others] = new Set(failed.map(({ setting }) => earlierCountOf(circuit, setting, result.claim)));
   return {
     claim: claimOf(circuit, result, 'failed'),
-    ...(isOfEarlier ? { why: earlierReference } : {}),
+    ...(count === undefined || others.length > 0 ? {} : { why: earlierCounts[count] }),
     range: result.claim.range,
     subjects: subjectsOf(circuit, result),
   };
 }
 
-const earlierReference =
-  'It holds by the count of version 0.1, from the level at 20 Hz. Levels now count from the median between 80 Hz and 1.3 kHz: write the new figure.';
+const earlierCounts: Readonly<Record<EarlierCount, string>> = {
+  level:
+    'It holds by the count of version 0.1, from the level at 20 Hz. Levels now count from the median between 80 Hz and 1.3 kHz: write the new figure.',
+  hum: 'It holds by the count of version 0.1, which weighed each coil by its output and called hum cancelled below a quarter. Hum now goes by turns, is cancelled below a tenth and `partly` cancelled below a half: write what holds now, or the `turns` of the pickups.',
+  inductance:
+    'It holds with the inductances of version 0.1, which divided a tapped winding and read a coupling in another way. The inductance of a pickup is now that of both coils in series, coupling included: write the new figure.',
+};
 
 export function reportUnknown(circuit: AnalysedCircuit, result: ClaimResult): Report<ExpectationClaim> {
   return {

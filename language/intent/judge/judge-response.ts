@@ -10,8 +10,19 @@ import {
 } from '../../circuit/model.js';
 import { figure } from '../../claim.js';
 import { hertzText } from '../../checks/index.js';
-import { earlierSummary, levelAt, responseSummary, type ResponseSummary, type Setting } from '../../electrics/index.js';
+import {
+  earlierHum,
+  earlierSummary,
+  levelAt,
+  responseSummary,
+  withEarlierInductances,
+  type ResponseSummary,
+  type Setting,
+} from '../../electrics/index.js';
 import { isKnown, usualDecibels, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
+
+/** What version 0.1 counted in another way. */
+export type EarlierCount = 'level' | 'hum' | 'inductance';
 
 type ResponseClaim = Extract<Claim, { readonly kind: 'peak' | 'cutoff' | 'level' }>;
 
@@ -25,6 +36,10 @@ export function judgeResponse(circuit: AnalysedCircuit, claim: ResponseClaim, se
     sound.heard.map(({ coil }) => coil),
   );
   if (guessed.length > 0) return { verdict: 'unknown', found: { kind: 'unknown-value', subjects: { parts: guessed } } };
+  return judgeFigure(claim, setting, heard);
+}
+
+function judgeFigure(claim: ResponseClaim, setting: Setting, heard: Pick<Heard, 'response' | 'level'>): Judgement {
   if (claim.kind === 'level') return judgeLevel(claim, heard.level(setting, claim.hz));
   const summary = heard.response(setting);
   if (summary.problem !== undefined) return verdict(false, { kind: 'unsolved', subjects: { note: summary.problem } });
@@ -32,9 +47,23 @@ export function judgeResponse(circuit: AnalysedCircuit, claim: ResponseClaim, se
   return claim.kind === 'peak' ? judgePeak(claim, summary) : judgeCutoff(claim, summary);
 }
 
-/** True where a claim that fails would hold by the reference of version 0.1, so that only the count of its figure is another. */
-export function holdsByEarlierReference(circuit: AnalysedCircuit, setting: Setting, claim: Claim): boolean {
-  if (claim.kind !== 'cutoff' && (claim.kind !== 'level' || claim.hz !== undefined)) return false;
+/** By which count of version 0.1 a claim that fails would hold, so that only the meaning of its figure is another; nothing where it would not. */
+export function earlierCountOf(circuit: AnalysedCircuit, setting: Setting, claim: Claim): EarlierCount | undefined {
+  if (claim.kind === 'hum') return earlierHum(circuit, setting) === claim.hum ? 'hum' : undefined;
+  if (claim.kind !== 'peak' && claim.kind !== 'cutoff' && claim.kind !== 'level') return undefined;
+  if (holdsByEarlierReference(circuit, setting, claim)) return 'level';
+  const earlier = withEarlierInductances(circuit);
+  if (earlier === undefined) return undefined;
+  const heard: Pick<Heard, 'response' | 'level'> = {
+    response: (at) => responseSummary(earlier, at),
+    level: (at, hz) => levelAt(earlier, at, hz),
+  };
+  const holds = judgeFigure(claim, setting, heard).verdict === 'held' || holdsByEarlierReference(earlier, setting, claim);
+  return holds ? 'inductance' : undefined;
+}
+
+function holdsByEarlierReference(circuit: AnalysedCircuit, setting: Setting, claim: ResponseClaim): boolean {
+  if (claim.kind === 'peak' || (claim.kind === 'level' && claim.hz !== undefined)) return false;
   const { levelDb, cutoffHz } = earlierSummary(circuit, setting);
   return claim.kind === 'level'
     ? levelDb !== null && judgeLevel(claim, levelDb).verdict === 'held'
