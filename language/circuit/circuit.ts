@@ -256,7 +256,7 @@ export interface Rig {
   readonly inputCapacitance?: number;
 }
 
-/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill`, `pickup-tolerance` and `meter` a share of 1, `gauge` AWG, `spares`, `ends` and `case-ends` a count, `temperature` kelvin. */
+/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill`, `pickup-tolerance` and `meter` a share of 1, `gauge` AWG, `spares`, `ends` and `case-ends` a count, `temperature` kelvin, `shielded-capacitance` farad a metre. */
 export type BuildSetting =
   | 'slack'
   | 'lift'
@@ -277,7 +277,8 @@ export type BuildSetting =
   | 'knob'
   | 'pickup-tolerance'
   | 'meter'
-  | 'temperature';
+  | 'temperature'
+  | 'shielded-capacitance';
 
 /** What `build { … }` may prefer in the solder order, each a word: what comes `first`, when the pickups' own `leads` come, `from` where the cavities are worked. */
 export type OrderSetting = 'first' | 'leads' | 'from';

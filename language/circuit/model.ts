@@ -6,5 +6,5 @@ export * from './ids.js';
 export * from './joints.js';
 export * from './mated.js';
 export * from './unit.js';
-export { isOwnLead, leadEnd } from './own-leads.js';
+export { isOwnLead, leadEnd, leadOf, lugLookup, statedLength } from './own-leads.js';
 export * from './usual-output.js';

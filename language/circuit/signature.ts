@@ -1,6 +1,7 @@
 /** Signatures of a circuit: texts that stay the same while what they stand for does, so that caches can tell what an edit has changed. */
 import type { Arrangement, Circuit, Claim, ControlSetting, Joint, Part } from './circuit.js';
 import type { Element } from './elements.js';
+import { lugLookup, statedLength } from './own-leads.js';
 import type { Quantity } from './unit.js';
 
 /**
@@ -42,6 +43,8 @@ export function valuesSignature(circuit: Circuit): string {
     ...circuit.shafts.map((shaft) => row('shaft', shaft.rest, shaft.turn)),
     ...circuit.parts.map((part) => row('part', given(part, false))),
     row('rig', circuit.rig.cable, circuit.rig.input, circuit.rig.inputCapacitance),
+    row('meter', circuit.build?.meter, circuit.build?.temperature),
+    row('screens', ...screensOf(circuit)),
   ].join('\n');
 }
 
@@ -83,6 +86,15 @@ export function intentSignature(circuit: Circuit): string {
 /** One line of a signature; JSON keeps names with odd letters apart. */
 function row(...fields: readonly unknown[]): string {
   return JSON.stringify(fields);
+}
+
+/** The capacitance a metre of shielded wire and the lengths that it is counted for; nothing where none is given. */
+function screensOf(circuit: Circuit): readonly unknown[] {
+  const perMetre = circuit.build?.['shielded-capacitance'] ?? 0;
+  if (perMetre === 0) return [];
+  const lookup = lugLookup(circuit);
+  const shielded = circuit.joints.filter(({ screen }) => screen !== undefined);
+  return [perMetre, ...shielded.map((joint) => statedLength(lookup, joint) ?? null)];
 }
 
 function endsOf(element: Element): readonly (number | undefined)[] {

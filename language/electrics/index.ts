@@ -3,6 +3,7 @@ export type * from './model.js';
 export { lugsOfElements, tiesOf } from './network/alike.js';
 export { nets, netLabel, netMembers, netOf } from './network/nets.js';
 export { polesOf, type Pole } from './network/poles.js';
+export { screenedWires, uncountedWires, type ScreenedWire } from './network/screens.js';
 export { netNames } from './network/net-names.js';
 export {
   restingSetting,

@@ -9,14 +9,16 @@ import {
   lugById,
   type LugId,
   partById,
+  partOfLug,
 } from '../circuit/model.js';
 import { deckComment, deckName } from '../escape.js';
 import { createForest, join, rootOf } from '../numerics/index.js';
 import type { Nets, Setting } from './model.js';
-import { type Branch, branchesOf } from './network/branches.js';
+import { type Branch, branchesOf, outside, screening } from './network/branches.js';
 import { coupledPairs } from './network/coupling.js';
 import { netNames } from './network/net-names.js';
 import { netMembers, netOf, nets } from './network/nets.js';
+import { uncountedWires } from './network/screens.js';
 import type { Section } from './network/sections.js';
 import { createSupply } from './network/supply.js';
 import { settingLabel } from './settings/settings.js';
@@ -55,11 +57,13 @@ export function spiceDeck(circuit: AnalysedCircuit, setting: Setting, options: D
     named.has(names[net] ?? '') ? [`* ${names[net]}: ${deckComment(lugLabels(circuit, lugs))}`] : [],
   );
   const tip = folded.tip === folded.ground || output === undefined ? undefined : names[folded.tip];
+  const uncounted = uncountedWires(circuit);
   const range = `${options.perDecade ?? 66} ${value(options.from ?? 20)} ${value(options.to ?? 20_000)}`;
   return [
     `* ${deckComment(circuit.title ?? 'circuit')}${label === '' ? '' : ` (${deckComment(label)})`}`,
     ...(output === undefined ? ['* no jack, so the instrument has no output'] : []),
     ...(output !== undefined && tip === undefined ? ['* the output is shorted: tip and sleeve are one net'] : []),
+    ...(uncounted === undefined ? [] : [`* ${deckComment(uncounted)}`]),
     '* nets and their lugs',
     ...comments,
     ...deck.lines,
@@ -143,12 +147,18 @@ function createDeck(circuit: AnalysedCircuit, folded: Nets, names: readonly stri
         const label = addWinding(writer, branch, name, element);
         if (label !== undefined) inductors.set(branch.element, label);
       } else if (branch.kind === 'capacitor') {
-        if (a !== b) writer.line('C', branch.element < 0 ? 'lead' : name, [a, b], value(branch.farad));
+        if (a !== b) writer.line('C', capacitorName(circuit, branch) ?? name, [a, b], value(branch.farad));
       } else writer.resistor(name, a, b, branch.ohm);
     },
     coupleAll: () => coupleAll(circuit, writer, inductors),
     tieFloating: () => tieFloating(writer),
   };
+}
+
+/** The name of a capacitance that isn't an element's: `lead`, or `screen of volume.2 to output.tip`. */
+function capacitorName(circuit: Circuit, { element, b }: Branch): string | undefined {
+  if (element === outside) return 'lead';
+  return element === screening ? partOfLug(circuit, b).name : undefined;
 }
 
 /** From start to finish: source, resistance, inductance, the last of them up to the finish itself. Returns the label of the inductance. */

@@ -1,10 +1,11 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
 import { amount } from '../circuit/index.js';
+import { leadOf } from '../circuit/model.js';
 import { millimetres } from '../checks/index.js';
 import { firstOf, itemAt } from '../collections.js';
 import type { Build } from './build.js';
 import type { Places } from './places/places.js';
-import { leadOf, type Run } from './places/runs.js';
+import type { Run } from './places/runs.js';
 import type { Item } from './plan/work.js';
 
 /** `yellow 24 AWG`, `shielded`, `own lead, white`. */

@@ -37,6 +37,8 @@ describe('what an edit changes', () => {
     ['a moved wire', (text) => text.replace('p.hot to volume.3', 'p.hot to volume.2'), ['topology']],
     ['a wire more', (text) => `${text}wire p.ground to volume.case\n`, ['topology', 'looks']],
     ['a name', (text) => text.replaceAll('volume', 'level'), ['topology']],
+    ['the meter', (text) => `${text}build { meter 5% }\n`, ['values', 'looks']],
+    ['the capacitance of shielded wire', (text) => `${text}build { shielded-capacitance 150pF }\n`, ['values', 'looks']],
     ['an expectation', (text) => text.replace('volume 0', 'volume 1'), ['intent']],
   ])('%s', (_name, edit, expected) => expect(changes(edit)).toEqual(expected));
 });
@@ -44,4 +46,12 @@ describe('what an edit changes', () => {
 test('a signature is written once a circuit', () => {
   const circuit = circuitOf(TEXT);
   expect(topologySignature(circuit)).toBe(topologySignature(circuit));
+});
+
+test('the length of a shielded wire is a value where its capacitance counts', () => {
+  const text = (length: string, build: string): string =>
+    `${TEXT.replace('out.tip\n', `out.tip ${length} shielded screen to out.sleeve\n`)}${build}`;
+  const counted = 'build { shielded-capacitance 150pF }\n';
+  expect(valuesSignature(circuitOf(text('300mm', counted)))).not.toBe(valuesSignature(circuitOf(text('400mm', counted))));
+  expect(valuesSignature(circuitOf(text('300mm', '')))).toBe(valuesSignature(circuitOf(text('400mm', ''))));
 });

@@ -108,3 +108,26 @@ test('netlist: a deck that begins with a title and ends with .end', () => {
   expect(lines[0]).toMatch(/^\*|^[A-Za-z]/);
   expect(lines.at(-1)!.toLowerCase()).toBe('.end');
 });
+
+describe('shielded wire', () => {
+  const wired = (length: string): string =>
+    `${clean.replace(/^(wire volume\.2 +to output\.tip).*$/m, `$1 ${length} shielded screen to output.sleeve`)}\nbuild { shielded-capacitance 150pF }\n`;
+
+  test('whose length is not stated is named, and the response is still shown', () => {
+    const result = inProcess(['response', 'a.lug', '--format', 'csv'], folderWith({ 'a.lug': wired('') }));
+    expect(result.code).toBe(0);
+    expect(result.err).toBe(
+      'lugwork: a.lug: the capacitance of the shielded wire volume.2 to output.tip isn’t counted: state its length\n',
+    );
+    expect(result.out).toBe(inProcess(['response', 'a.lug', '--format', 'csv'], folderWith({ 'a.lug': clean })).out);
+  });
+
+  test('of a stated length lowers the peak and is a line of the deck', () => {
+    const folder = folderWith({ 'a.lug': wired('1m'), 'plain.lug': clean });
+    const peak = (file: string): number =>
+      (JSON.parse(inProcess(['response', file, '--format', 'json'], folder).out) as Sweep).peak!.hz;
+    expect(peak('a.lug')).toBeLessThan(peak('plain.lug') - 100);
+    const { out } = inProcess(['netlist', 'a.lug'], folder);
+    expect(out).toMatch(/^C_screen_of_volume_2_to_output_tip output_tip 0 1.5e-10$/m);
+  });
+});

@@ -142,6 +142,25 @@ describe('a wire', () => {
       ],
     ],
     [
+      'a shielded run whose capacitance counts',
+      {
+        'to output.tip white':
+          't<|>o output.tip white shielded screen to output.sleeve 30cm\nbuild { shielded-capacitance 150pF }',
+      },
+      // 0.3 m at 150 pF a metre.
+      ['| length | 300 mm |', '| capacitance | 45 pF from core to screen, at 150 pF a metre |'],
+    ],
+    [
+      'a shielded run of no stated length',
+      { 'to output.tip white': 't<|>o output.tip white shielded screen to output.sleeve\nbuild { shielded-capacitance 150pF }' },
+      ['| capacitance | not counted: state the length of the wire |'],
+    ],
+    [
+      'a shielded run whose screen is connected nowhere',
+      { 'to output.tip white': 't<|>o output.tip white shielded 30cm\nbuild { shielded-capacitance 150pF }' },
+      ['| capacitance | not counted: the screen is not connected |'],
+    ],
+    [
       'a direct joint',
       { 'solder volume.1 ': 'sol<|>der volume.1 ' },
       ['`volume.1` to `volume.case` | solder', '| net | `ground` |'],

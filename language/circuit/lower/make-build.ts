@@ -28,6 +28,7 @@ export const BUILD_UNITS: Readonly<Record<BuildSetting, Unit>> = {
   'pickup-tolerance': 'percent',
   meter: 'percent',
   temperature: 'count',
+  'shielded-capacitance': 'farad',
 };
 
 /** What is preferred in the solder order: its words, the usual one first. */
@@ -39,6 +40,9 @@ export const ORDER_WORDS: Readonly<Record<OrderSetting, readonly string[]>> = {
 
 /** Settings that must be more than nothing: a step of nothing would round to no length. */
 const ABOVE_NOTHING: ReadonlySet<string> = new Set(['step', 'fill', 'shielded', 'lead', 'cable', 'ends', 'case-ends']);
+
+/** More capacitance a metre than this has no shielded wire, by a factor of ten or more (common practice: 50 to 500 pF), farad. */
+const MOST_A_METRE = 5e-9;
 
 /** Settings that count things. */
 const WHOLE: ReadonlySet<string> = new Set(['spares', 'ends', 'case-ends']);
@@ -79,12 +83,20 @@ function settingOf(state: Lowering, name: BuildSetting, property: PropertyNode, 
     return undefined;
   }
   if (isMissing(word) || word.kind === 'unknown') return undefined;
-  const reading = readValue(word, unit);
+  // No setting is printed on a capacitor: `150` is no code for 15 pF.
+  const reading = readValue(word, unit === 'farad' ? undefined : unit);
   if (reading === undefined) report(state, 'value', range, `${name} takes ${phrase}; ${whyNoValue(word, unit)}`);
   else if (reading.unit !== unit)
     report(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${phrase}`);
   else if (reading.value < 0 || (reading.value === 0 && ABOVE_NOTHING.has(name)))
     report(state, 'value', range, `${name} must be greater than zero`);
+  else if (name === 'shielded-capacitance' && reading.value > MOST_A_METRE)
+    report(
+      state,
+      'value',
+      range,
+      `${word.text} a metre is more than any cable has; ${name} is for one metre, such as 150pF: a prefix may be wrong`,
+    );
   else if (isWhole && !Number.isInteger(reading.value)) report(state, 'value', range, `${name} takes ${phrase}`);
   else return unit === 'percent' ? reading.value / 100 : reading.value;
   return undefined;

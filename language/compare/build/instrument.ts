@@ -34,7 +34,8 @@ type Write = (digits: number) => string;
 
 function facts(circuit: AnalysedCircuit): ReadonlyMap<string, Write> {
   const { rig, batch, hand, title } = circuit;
-  const shop = Object.entries(buildOf(circuit).settings).map(([name, value]): [string, Write] => {
+  const habits = Object.entries(buildOf(circuit).settings).filter(([name]) => name !== 'shielded-capacitance');
+  const shop = habits.map(([name, value]): [string, Write] => {
     const unit = BUILD_UNITS[name as BuildSetting];
     return [name, (digits) => amount(unit === 'percent' ? value * 100 : value, unit, digits)];
   });
@@ -45,6 +46,7 @@ function facts(circuit: AnalysedCircuit): ReadonlyMap<string, Write> {
     ['cable', (digits) => amount(rig.cable, 'farad', digits)],
     ['input', (digits) => amount(rig.input, 'ohm', digits)],
     ['capacitance of the input', (digits) => amount(rig.inputCapacitance ?? 0, 'farad', digits)],
+    ['capacitance of shielded wire a metre', (digits) => amount(circuit.build?.['shielded-capacitance'] ?? 0, 'farad', digits)],
     ...shop.map(([name, write]) => [`build ${name}`, write] as [string, Write]),
   ]);
 }

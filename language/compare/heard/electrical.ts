@@ -14,7 +14,7 @@ import {
   type Quantity,
   type Switch,
 } from '../../circuit/model.js';
-import { combinationLimit, jointClasses, nets } from '../../electrics/index.js';
+import { combinationLimit, jointClasses, nets, screenedWires } from '../../electrics/index.js';
 import type { Steps } from '../../steps.js';
 import type { Match } from '../match/match.js';
 
@@ -31,7 +31,8 @@ export interface Electrical {
  * steps, one for each combination where all must be tried.
  */
 export function* electricalSteps(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): Steps<Electrical> {
-  if (!sameSettings(before, after, match) || !sameElements(before, after, match)) return { same: false };
+  if (!sameSettings(before, after, match) || !sameScreens(before, after, match) || !sameElements(before, after, match))
+    return { same: false };
   const lugs = significant(before, after, match);
   if (lugs === undefined || !sameOutput(before, after, match)) return { same: false };
   yield;
@@ -49,6 +50,25 @@ function sameSettings(before: Circuit, after: Circuit, { shafts }: Match): boole
       return now === undefined || shaftById(after, now).rest === rest;
     })
   );
+}
+
+/** The capacitances of shielded wires, lug by lug. */
+function sameScreens(before: AnalysedCircuit, after: AnalysedCircuit, { lugs }: Match): boolean {
+  const keysOf = (circuit: AnalysedCircuit, as: (lug: LugId) => LugId | undefined): readonly string[] =>
+    screenedWires(circuit)
+      .flatMap(({ joint: { a, b }, screen, farad = 0 }) =>
+        farad > 0
+          ? [
+              contactsKey(
+                [[a, b], circuit.joints.flatMap((tie) => (tie.kind === 'screen' && tie.a === screen ? [tie.b] : []))],
+                as,
+              ) + ` ${farad}`,
+            ]
+          : [],
+      )
+      .sort();
+  const [old, now] = [keysOf(before, (lug) => lugs.to.get(lug)), keysOf(after, (lug) => lug)];
+  return old.length === now.length && old.every((key, index) => key === now[index]);
 }
 
 function sameElements(before: Circuit, after: Circuit, { elements }: Match): boolean {

@@ -11,6 +11,7 @@ import {
   type Quantity,
   type Track,
 } from '../../circuit/model.js';
+import { screenedWires } from './screens.js';
 import { type Section, sectionsOf } from './sections.js';
 import { taperShare, travel } from './taper.js';
 
@@ -23,7 +24,7 @@ export interface Branch {
   readonly kind: 'resistor' | 'capacitor' | 'winding' | 'piezo' | 'join' | 'battery' | 'diode';
   readonly a: LugId;
   readonly b: LugId;
-  /** −1 for the lead and the amplifier outside the jack. */
+  /** `outside` for the lead and the amplifier outside the jack, `screening` for the capacitance of a shielded wire. */
   readonly element: ElementId;
   /** Which half of a track, which end of an amplifier stage. */
   readonly of: 'lower' | 'upper' | 'input' | 'output' | undefined;
@@ -43,23 +44,34 @@ export interface Branch {
 type Ends = Pick<Branch, 'a' | 'b' | 'element'> & { readonly of?: Branch['of'] };
 type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'assumed' | 'known'>;
 
-/** What the lead and the amplifier have in place of an element. */
-const outside = elementId(-1);
+/** What the lead and the amplifier have for an element. */
+export const outside = elementId(-1);
+/** What a shielded wire has for an element; its branch ends on the wire's screen. */
+export const screening = elementId(-2);
 const none: readonly Section[] = [];
 /** Slope of a diode at 1 mA, ohm: its thermal voltage of 26 mV over the current (W. Shockley, "The theory of p-n junctions in semiconductors and p-n junction transistors", Bell System Technical Journal 28, 1949). */
 const conductingOhm = 26;
 const plain: Ohms = { ohm: 0, tolerance: 0, assumed: false, known: true };
 
 /**
- * All branches of a circuit at given rotations, the lead and amplifier of `rig` across the output last.
+ * All branches of a circuit at given rotations, last the lead and amplifier of `rig` across the output and the capacitances of shielded wires.
  * Impossible values make no trouble: a resistance of nothing joins, a capacitor of nothing is left out, an endless resistance is open.
  */
 export function branchesOf(circuit: AnalysedCircuit, rotations: readonly number[]): readonly Branch[] {
   const kept = derive(circuit, branchesByRotations);
   const branches = kept.get(rotations) ?? makeBranches(circuit, rotations);
   kept.set(rotations, branches);
-  return branches;
+  const screens = derive(circuit, screenBranches);
+  return screens.length === 0 ? branches : [...branches, ...screens];
 }
+
+/** Made apart from the others, since they alone change with the wires. */
+const screenBranches = derivation(['joints', 'values'], (circuit): readonly Branch[] => {
+  const branches: Branch[] = [];
+  for (const { joint, screen, farad = 0 } of screenedWires(circuit))
+    addCapacitor(branches, { a: joint.a, b: screen, element: screening }, farad);
+  return branches;
+});
 
 /** What carries direct current inside the instrument at given rotations: no capacitor, no battery, nothing of the rig. */
 export function directBranchesOf(circuit: AnalysedCircuit, rotations: readonly number[]): readonly Branch[] {

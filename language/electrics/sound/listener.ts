@@ -10,7 +10,7 @@ import {
 } from '../../circuit/model.js';
 import { getOrCreate } from '../../collections.js';
 import { createForest, createRows, createSmallSystem, join, rootOf } from '../../numerics/index.js';
-import { type Branch, branchesOf } from '../network/branches.js';
+import { type Branch, branchesOf, outside } from '../network/branches.js';
 import { isAlive } from '../network/supply.js';
 import { windingAdmittance } from '../network/stamps.js';
 import { outputOf } from '../solver/solver.js';
@@ -79,7 +79,7 @@ function isPlain({ elements }: AnalysedCircuit, all: readonly Branch[]): boolean
         return kind === 'capacitor' || (ohm > 0 && (of !== 'output' || ohm < Infinity));
     }
   };
-  const isLoaded = all.some(({ element }) => element < 0);
+  const isLoaded = all.some(({ element }) => element === outside);
   const isPlainStage = (element: Element): boolean =>
     element.kind !== 'gain' ||
     (element.inverting === undefined && element.bands === undefined && element.transistor === undefined);

@@ -158,7 +158,7 @@ function arrangementOf(network: Network, within: readonly number[], heard: Reado
     if (branch.element < 0 || within[from] === 0 || within[to] === 0) continue;
     const element = elementById(circuit, branch.element);
     const isCoil = element.kind === 'coil';
-    // The winding's own capacitance lies across its coil and the lead's across the output: neither can change how coils are joined.
+    // The winding's own capacitance lies across its coil and the lead's across the output; with that of a shielded wire, none can change how coils are joined.
     if (isCoil && branch.kind === 'capacitor') continue;
     const { re, im } = admittanceOf(branch);
     const isHeard = isCoil && heard.has(branch.element);

@@ -1,5 +1,5 @@
 /** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
-import { isOwnLead, leadEnd, type Joint, type Lead, type LugId } from '../../circuit/model.js';
+import { isOwnLead, statedLength, type Joint, type LugId } from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
 import type { Places } from './places.js';
 import { routeBetween, type Route } from './routes.js';
@@ -41,7 +41,7 @@ export function* measureRuns(places: Places): Steps<readonly Run[]> {
     const ownLead = isOwnLead(places, joint);
     const route = routeBetween(places, joint.a, joint.b);
     const ends = ownLead ? 1 : 2;
-    const declared = ownLead ? leadLength(places, joint) : joint.length;
+    const declared = statedLength(places, joint);
     const reach = route.known ? reachOf(places, route, ends) : undefined;
     const cut = reach === undefined || ownLead ? undefined : roundedUp(reach.needed, settings.step);
     const length = declared ?? cut;
@@ -87,14 +87,4 @@ export function spliceLength({ settings: { strip, step } }: Pick<Places, 'settin
   const { ownLead, length, needed, reach } = run;
   if (!ownLead || length === undefined || needed === undefined || reach === undefined || length >= reach) return undefined;
   return roundedUp(needed - length + strip, step);
-}
-
-function leadLength(places: Places, joint: Joint): number | undefined {
-  return joint.length ?? leadOf(places, joint)?.length;
-}
-
-/** What the part's statement says of an own lead. */
-export function leadOf(places: Places, joint: Joint): Lead | undefined {
-  const end = leadEnd(places, joint);
-  return end === undefined ? undefined : places.partAt(end).leads?.find((lead) => lead.lug === end);
 }

@@ -1,6 +1,7 @@
 /** Pieces of heat-shrink: where bare metal lies near other metal. */
 import type { Build } from '../build.js';
-import { leadOf, spliceLength, type Run } from '../places/runs.js';
+import { leadOf } from '../../circuit/model.js';
+import { spliceLength, type Run } from '../places/runs.js';
 import { outsideDiameter } from '../places/wire-sizes.js';
 import type { Item } from './work.js';
 

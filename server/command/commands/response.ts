@@ -1,7 +1,7 @@
 /** `lugwork response`: the frequency response of one setting, from string to amplifier. */
 import { firstOf } from '../../../language/collections.js';
 import { oneLine } from '../../../language/escape.js';
-import { response as sweep, settingKeys, settingLabel } from '../../../language/electrics/index.js';
+import { response as sweep, settingKeys, settingLabel, uncountedWires } from '../../../language/electrics/index.js';
 import { CannotRun, exit, type Call, type Command } from '../command.js';
 import { responseCsv, responseJson, responseText } from '../formats/response.js';
 import { responseSvg } from '../formats/response-svg.js';
@@ -37,6 +37,8 @@ export const response: Command = {
     const title = circuit.title ?? file.path;
     const label = settingLabel(circuit, setting) || 'default';
     if (result.problem !== undefined) host.err(`lugwork: ${file.path}: ${result.problem}\n`);
+    const uncounted = uncountedWires(circuit);
+    if (uncounted !== undefined) host.err(`lugwork: ${file.path}: ${uncounted}\n`);
     switch (choice(call, response, 'format')) {
       case 'json':
         host.out(responseJson(result, settingKeys(circuit, setting)));

@@ -102,6 +102,7 @@ const buildDefaults: Readonly<Record<string, string>> = {
   'pickup-tolerance': '5%',
   meter: '1%',
   temperature: '5',
+  'shielded-capacitance': '150pF',
   first: 'signal',
   leads: 'first',
   from: 'jack',
@@ -142,7 +143,7 @@ export function rigOffers({ before, word, range }: CompletionContext): Offer[] {
     return word === '' ? values(['1M', '500k', '10M']) : valueOffers([{ unit: 'ohm', name: 'input', use: 'other' }], word);
   return properties([
     ['cable', 'capacitance or length of the lead: cable 500pF, cable 3m'],
-    ['input', 'input resistance of the amplifier: input 1M'],
+    ['input', 'input resistance of the amplifier, and its capacitance if known: input 1M 100pF'],
   ]).filter(({ label }) => !brace.given.includes(label));
 }
 

@@ -3,7 +3,14 @@ import { wireDiameter } from '../../../language/circuit/index.js';
 import { itemAt } from '../../../language/collections.js';
 import { formatQuantity } from '../../../language/grammar/index.js';
 import { lugById, type AnalysedCircuit, type Joint } from '../../../language/circuit/index.js';
-import { netNames, nets, restingSetting, wireCapacitance, wireResistance } from '../../../language/electrics/index.js';
+import {
+  netNames,
+  nets,
+  restingSetting,
+  screenedWires,
+  wireCapacitance,
+  wireResistance,
+} from '../../../language/electrics/index.js';
 import { jointText } from './lug.js';
 import { code, paragraphs, table } from './markdown.js';
 
@@ -25,12 +32,22 @@ function runTable(circuit: AnalysedCircuit, run: Joint): string {
       'resistance',
       gauge === undefined || length === undefined ? perMetre(gauge) : formatQuantity(wireResistance(gauge, length), 'ohm'),
     ],
-    ['capacitance', capacitance(run)],
+    ['capacitance', counted(circuit, run) ?? capacitance(run)],
   ]);
 }
 
 function perMetre(gauge: number | undefined): string | undefined {
   return gauge === undefined ? undefined : `${formatQuantity(wireResistance(gauge, 1), 'ohm')} a metre`;
+}
+
+/** Of a shielded run where the workshop gives a capacitance a metre: what is counted in the response, or why nothing is. */
+function counted(circuit: AnalysedCircuit, { id, shielded, screen }: Joint): string | undefined {
+  const perMetre = circuit.build?.['shielded-capacitance'] ?? 0;
+  if (!shielded || screen === undefined || perMetre === 0) return undefined;
+  const wire = screenedWires(circuit).find(({ joint }) => joint.id === id);
+  if (wire === undefined) return 'not counted: the screen is not connected';
+  if (wire.farad === undefined) return 'not counted: state the length of the wire';
+  return `${formatQuantity(wire.farad, 'farad')} from core to screen, at ${formatQuantity(perMetre, 'farad')} a metre`;
 }
 
 /** Of a run whose length is known; about, and only where there is a screen or a twin beside it. */
