@@ -11,7 +11,8 @@ interface ElementBase {
   readonly b: LugId;
 }
 
-/** A winding: EMF and resistance and inductance in series, `capacitance` across both, an optional loss resistance across the inductance. `a` is its start, `b` its finish: with winding · magnet = +1 the string drives b positive against a. */
+/** A winding: EMF and resistance and inductance in series, `capacitance` across both, an optional loss resistance across the inductance, which may itself be
+ * lossy (`coil/core.ts`). `a` is its start, `b` its finish: with winding · magnet = +1 the string drives b positive against a. */
 export interface Coil extends ElementBase {
   readonly kind: 'coil';
   /** True for a piezo film or crystal: its EMF is in series with `capacitance`, it has neither resistance nor inductance and picks up no hum of a magnetic field. */
@@ -20,6 +21,13 @@ export interface Coil extends ElementBase {
   readonly inductance: Quantity;
   readonly capacitance: Quantity;
   readonly loss?: Quantity;
+  /** Share of the inductance that eddy currents short, 0 to 1, and the resistance of their path; both or none. */
+  readonly eddyInductance?: number;
+  readonly eddyResistance?: Quantity;
+  /** n of the lossy inductor K (jω)^n, 0.5 to 1. */
+  readonly lossExponent?: number;
+  /** Share of the source that the pickup's cover takes away at high frequencies, 0 to 1. */
+  readonly coverShading?: number;
   /** Voltage of this coil against a pickup of output 100 % (so 0.5 for one half of a humbucker). */
   readonly output: number;
   readonly winding: 1 | -1;

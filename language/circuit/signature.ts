@@ -106,7 +106,11 @@ function valuesOf(element: Element): readonly unknown[] {
   switch (element.kind) {
     case 'coil': {
       const { resistance, inductance, capacitance, loss, output, winding, magnet, coupling, turns, piezo } = element;
-      return [...[resistance, inductance, capacitance, loss].map(amount), output, winding, magnet, coupling, turns, piezo];
+      const { eddyInductance, eddyResistance, lossExponent, coverShading } = element;
+      return [
+        ...[resistance, inductance, capacitance, loss, eddyResistance].map(amount),
+        ...[eddyInductance, lossExponent, coverShading, output, winding, magnet, coupling, turns, piezo],
+      ];
     }
     case 'resistor':
       return [amount(element.resistance)];

@@ -39,7 +39,7 @@ export interface DeckOptions {
 /**
  * A deck in plain SPICE (R, C, L, K, V, E, `.ac`, `.print`, `.end`) of one setting, lead and amplifier connected. Ground is `0`, other nets
  * bear the name of one of their lugs; each coil is a source `AC output 0` (or 180 degrees where winding × magnet turns it) in series
- * with its resistance and inductance. The output is the net that the `.print` line names. Never throws; a circuit without a jack
+ * with its resistance and inductance, or with the sections of a lossy one. The output is the net that the `.print` line names. Never throws; a circuit without a jack
  * gives a deck whose comment says so.
  */
 export function spiceDeck(circuit: AnalysedCircuit, setting: Setting, options: DeckOptions = {}): string {
@@ -128,8 +128,8 @@ function createDeck(circuit: AnalysedCircuit, folded: Nets, names: readonly stri
     return element.name === '' ? part : `${part}_${element.name}`;
   };
   const supply = createSupply(circuit, folded);
-  /** Label of each inductance, by element. */
-  const inductors = new Map<ElementId, string>();
+  /** Labels of the inductances of each winding, by element. */
+  const inductors = new Map<ElementId, readonly string[]>();
   return {
     lines: writer.lines,
     add(branch: Branch): void {
@@ -144,8 +144,7 @@ function createDeck(circuit: AnalysedCircuit, folded: Nets, names: readonly stri
       } else if (branch.kind === 'piezo') {
         if (element?.kind === 'coil') addPiezo(writer, branch, name, element);
       } else if (branch.kind === 'winding') {
-        const label = addWinding(writer, branch, name, element);
-        if (label !== undefined) inductors.set(branch.element, label);
+        inductors.set(branch.element, addWinding(writer, branch, name, element));
       } else if (branch.kind === 'capacitor') {
         if (a !== b) writer.line('C', capacitorName(circuit, branch) ?? name, [a, b], value(branch.farad));
       } else writer.resistor(name, a, b, branch.ohm);
@@ -161,47 +160,70 @@ function capacitorName(circuit: Circuit, { element, b }: Branch): string | undef
   return element === screening ? partOfLug(circuit, b).name : undefined;
 }
 
-/** From start to finish: source, resistance, inductance, the last of them up to the finish itself. Returns the label of the inductance. */
-function addWinding(writer: Writer, branch: Branch, name: string, element: Element | undefined): string | undefined {
+/** From start to finish: source, resistance, then the inductance or the sections of the core, the last of them up to the finish itself. Returns the labels of the inductances. */
+function addWinding(writer: Writer, branch: Branch, name: string, element: Element | undefined): readonly string[] {
   const coil = element?.kind === 'coil' ? element : undefined;
   const isCoupled = element !== undefined && 'coupling' in element && element.coupling !== 0;
   const [a, b] = [writer.at(branch.a), writer.at(branch.b)];
-  if (a === b && !isCoupled) return undefined;
+  if (a === b && !isCoupled) return [];
   let [node, count] = [a, 0];
   const step = (): string => writer.unique('n', `${name}_${++count}`);
   if (coil !== undefined) {
     const next = step();
-    addSource(writer, name, coil, [next, node]);
+    addSource(writer, name, { coil, sections: branch.sections }, [next, node]);
     node = next;
   }
   if (!(branch.henry > 0)) {
     writer.resistor(name, node, b, branch.ohm);
-    return undefined;
+    return [];
   }
   if (branch.ohm !== 0) {
     const middle = step();
     writer.resistor(name, node, middle, branch.ohm);
     node = middle;
   }
-  const label = writer.unique('L', name);
-  writer.lines.push(`${label} ${node} ${b} ${value(branch.henry)}`);
-  writer.direct.push([node, b]);
-  if (branch.loss !== Infinity) writer.resistor(`${name}_loss`, node, b, branch.loss);
-  return label;
+  const inner = node;
+  const core = branch.core.length > 0 ? branch.core : [{ henry: branch.henry, ohm: Infinity }];
+  const labels = core.map(({ henry, ohm }, index) => {
+    const next = index === core.length - 1 ? b : step();
+    const label = writer.unique('L', name);
+    writer.lines.push(`${label} ${node} ${next} ${value(henry)}`);
+    writer.direct.push([node, next]);
+    if (ohm !== Infinity) writer.resistor(`${name}_core`, node, next, ohm);
+    node = next;
+    return label;
+  });
+  if (branch.loss !== Infinity) writer.resistor(`${name}_loss`, inner, b, branch.loss);
+  return labels;
 }
 
-/** The voltage of a coil between two nodes, plus and minus. */
-function addSource(writer: Writer, name: string, coil: Coil, [plus, minus]: readonly [string, string]): void {
+/** The voltage of a coil between two nodes, plus and minus; where a cover shades it, behind a filter that does what the cover does. */
+function addSource(
+  writer: Writer,
+  name: string,
+  { coil, sections }: { readonly coil: Coil; readonly sections: readonly Section[] },
+  [plus, minus]: readonly [string, string],
+): void {
   const degrees = coil.winding * coil.magnet === 1 ? 0 : 180;
-  writer.line('V', name, [plus, minus], `DC 0 AC ${value(outputOf(coil))} ${degrees}`);
+  const volts = `DC 0 AC ${value(outputOf(coil))} ${degrees}`;
   writer.direct.push([minus, plus]);
+  if (sections.length === 0) {
+    writer.line('V', name, [plus, minus], volts);
+    return;
+  }
+  const strings = writer.unique('n', `${name}_strings`);
+  writer.line('V', name, [strings, '0'], volts);
+  writer.direct.push([strings, '0']);
+  let shaded = strings;
+  for (const section of sections) shaded = addSection(writer, section, `${name}_cover`, [shaded, '0']);
+  writer.line('E', name, [plus, minus, shaded, '0'], '1');
 }
 
 function addPiezo(writer: Writer, branch: Branch, name: string, coil: Coil): void {
   const [a, b] = [writer.at(branch.a), writer.at(branch.b)];
   if (a === b) return;
   const inner = writer.unique('n', name);
-  addSource(writer, name, coil, [inner, a]);
+  addSource(writer, name, { coil, sections: [] }, [inner, a]);
   writer.line('C', name, [inner, b], value(branch.farad));
 }
 
@@ -257,12 +279,15 @@ function addSection(writer: Writer, section: Section, name: string, input: reado
   return sum;
 }
 
-/** A line for each pair of coils of one pickup that share a field; both inductors run from start to finish. */
-function coupleAll(circuit: AnalysedCircuit, writer: Writer, inductors: ReadonlyMap<ElementId, string>): void {
+/** Lines for each pair of coils of one pickup that share a field, section by section; both inductors run from start to finish. */
+function coupleAll(circuit: AnalysedCircuit, writer: Writer, inductors: ReadonlyMap<ElementId, readonly string[]>): void {
   for (const { first, second, factor } of coupledPairs(circuit)) {
-    const [one, other] = [inductors.get(first.id), inductors.get(second.id)];
-    if (one === undefined || other === undefined) continue;
-    writer.lines.push(`${writer.unique('K', partById(circuit, first.part).name)} ${one} ${other} ${value(factor)}`);
+    const others = inductors.get(second.id) ?? [];
+    for (const [index, one] of (inductors.get(first.id) ?? []).entries()) {
+      const other = others[index];
+      if (other === undefined) continue;
+      writer.lines.push(`${writer.unique('K', partById(circuit, first.part).name)} ${one} ${other} ${value(factor)}`);
+    }
   }
 }
 

@@ -8,7 +8,19 @@ export type { Changeable } from './front-nodes.js';
 export { createFronts, type Front, type Fronts } from './fronts.js';
 export { magnitude } from './magnitude.js';
 export { resistanceBetween, type Conductors, type Reading } from './resistance.js';
-export { addProducts, addScaled, addSquares, addValues, copyRows, createRows, multiply, type Rows, squareAt } from './rows.js';
+export {
+  addProducts,
+  addScaled,
+  addSquares,
+  addValues,
+  copyRows,
+  createRows,
+  fillRows,
+  multiply,
+  reciprocal,
+  type Rows,
+  squareAt,
+} from './rows.js';
 export { signalBlock } from './signal-block.js';
 export { createSmallSystem, type SmallSystem } from './small-system.js';
 export { currentThrough, rowOf, type Solution } from './solution.js';

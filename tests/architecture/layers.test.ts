@@ -6,6 +6,7 @@ import { importsOf, read, sources, targetOf } from '../harness/checkout.js';
 const stages = [
   'parts',
   'grammar',
+  'coil',
   'circuit',
   'table',
   'numerics',

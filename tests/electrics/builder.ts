@@ -31,6 +31,10 @@ export interface CoilValues {
   henry?: number;
   farad?: number;
   loss?: number;
+  /** Share of the inductance that eddy currents short, and the resistance of their path. */
+  eddy?: { readonly share: number; readonly ohm: number };
+  exponent?: number;
+  shading?: number;
   output?: number;
   winding?: 1 | -1;
   magnet?: 1 | -1;
@@ -126,6 +130,9 @@ export class CircuitBuilder {
       inductance: quantity(v.henry, 'henry'),
       capacitance: quantity(v.farad, 'farad'),
       ...(v.loss === undefined ? {} : { loss: quantity(v.loss, 'ohm') }),
+      ...(v.eddy === undefined ? {} : { eddyInductance: v.eddy.share, eddyResistance: quantity(v.eddy.ohm, 'ohm') }),
+      ...(v.exponent === undefined ? {} : { lossExponent: v.exponent }),
+      ...(v.shading === undefined ? {} : { coverShading: v.shading }),
       output: v.output,
       winding: v.winding,
       magnet: v.magnet,
@@ -143,7 +150,14 @@ export class CircuitBuilder {
   humbucker(name: string, values: CoilValues = {}, fourLead = false): this {
     const lugs = ['north-start', 'north-finish', 'south-start', 'south-finish'];
     const v = { ...coilDefaults, ...values };
-    const half = { ...v, ohm: v.ohm / 2, henry: v.henry / 2, farad: v.farad * 2, output: v.output / 2 };
+    const half = {
+      ...v,
+      ohm: v.ohm / 2,
+      henry: v.henry / 2,
+      farad: v.farad * 2,
+      output: v.output / 2,
+      ...(v.eddy === undefined ? {} : { eddy: { ...v.eddy, ohm: v.eddy.ohm / 2 } }),
+    };
     const part = this.part(name, fourLead ? 'humbucker-4' : 'humbucker', 'pickup', fourLead ? lugs : ['hot', 'ground', ...lugs]);
     const magnet = v.magnet;
     // Wound alike over opposite poles, joined finish to finish: in series, in phase, hum cancelled. With the north coil's start on

@@ -138,6 +138,7 @@ describe('network theory', () => {
             ['resistance', factor],
             ['inductance', factor],
             ['loss', factor],
+            ['eddyResistance', factor],
             ['inputResistance', factor],
             ['outputResistance', factor],
             ['capacitance', 1 / factor],

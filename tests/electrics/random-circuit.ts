@@ -41,15 +41,36 @@ const tapers: readonly Taper[] = ['linear', 'audio', 'reverse-audio'];
 const sign = (dice: Dice): 1 | -1 => (dice.chance(0.5) ? 1 : -1);
 
 function coilValues(dice: Dice) {
+  const ohm = dice.between(2000, 15000);
   return {
-    ohm: dice.between(2000, 15000),
+    ohm,
     henry: dice.between(0.8, 8),
     farad: dice.between(30e-12, 300e-12),
     output: dice.pick([1, 0.5, 0.8]),
     winding: sign(dice),
     magnet: sign(dice),
     ...(dice.chance(0.3) ? { loss: dice.between(1e5, 2e6) } : {}),
+    ...coreLosses(createDice(ohm)),
   };
+}
+
+/** What core and cover lose, now and then; by dice of their own, so that the circuits round them stay the same. */
+function coreLosses(dice: Dice) {
+  const eddy = { share: dice.between(0.05, 0.9), ohm: dice.between(1e3, 3e5) };
+  const exponent = dice.between(0.6, 1);
+  const shading = dice.between(0.05, 0.9);
+  switch (dice.pick(['none', 'none', 'none', 'eddy', 'exponent', 'cover', 'all'])) {
+    case 'eddy':
+      return { eddy };
+    case 'exponent':
+      return { exponent };
+    case 'cover':
+      return { eddy, shading };
+    case 'all':
+      return { eddy, exponent, shading };
+    default:
+      return {};
+  }
 }
 
 function settingOf(dice: Dice, made: Circuit): Setting {

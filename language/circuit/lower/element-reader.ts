@@ -1,4 +1,5 @@
 /** Reads what one element of a part is made from: its ends, and its properties as the type defines them and the part sets them. */
+import type { Fix } from '../../source.js';
 import type { Instance } from './builder.js';
 import type { PartId, ElementId, LugId, Quantity, Unit } from '../model.js';
 import { isQuantity, wordOf, type Properties } from './part-properties.js';
@@ -67,8 +68,14 @@ export class ElementReader {
   }
 
   /** Reports a value that can't be right: `coupling of neck must be between …`. */
-  reject(name: string, { range }: Quantity, must: string): void {
-    this.problems.add('value', range ?? this.definition.range, `${name} of ${this.instance.part.name} ${must}`);
+  reject(name: string, { range }: Pick<Quantity, 'range'>, must: string, fixes: readonly Fix[] = []): void {
+    this.problems.add('value', range ?? this.definition.range, `${name} of ${this.instance.part.name} ${must}`, { fixes });
+  }
+
+  /** True where the element or the part says something of this property, right or wrong. */
+  isGiven(name: string): boolean {
+    const source = this.definition.properties.get(name);
+    return source !== undefined && (source.kind !== 'parameter' || this.properties[source.name] !== undefined);
   }
 
   word(name: string): string | undefined {

@@ -127,7 +127,7 @@ function readProperties(
     }
   }
   for (const [name, kind] of Object.entries(wanted)) {
-    const meantToBe = statement.properties.some((property) => property.name.text === name);
+    const meantToBe = statement.properties.some(({ name: { text } }) => text === name || text === kind.or);
     if (kind.required !== true || properties.has(name) || meantToBe) continue;
     context.problems.add(
       'type',

@@ -11,6 +11,8 @@ export interface PropertyWanted {
   /** Decibels at a frequency, and perhaps the knob that sets them: `6dB at 100Hz by bass`. */
   readonly band?: boolean;
   readonly required?: boolean;
+  /** A property that may be given in place of a required one. */
+  readonly or?: string;
   readonly example: string;
 }
 
@@ -23,9 +25,15 @@ const TOLERANCE: PropertyWanted = { unit: 'percent', example: '5%' };
 export const ELEMENT_PROPERTIES: Readonly<Record<ElementDefinition['kind'], Readonly<Record<string, PropertyWanted>>>> = {
   coil: {
     resistance: { unit: 'ohm', required: true, example: '6.5k' },
-    inductance: { unit: 'henry', required: true, example: '2.6H' },
+    inductance: { unit: 'henry', required: true, or: 'resonance', example: '2.6H' },
     capacitance: { unit: 'farad', example: '110pF' },
     loss: { unit: 'ohm', example: '300k' },
+    'eddy-inductance': { unit: 'percent', example: '30%' },
+    'eddy-resistance': { unit: 'ohm', example: '20k' },
+    'loss-exponent': { unit: 'count', example: '0.94' },
+    'cover-shading': { unit: 'percent', example: '40%' },
+    resonance: { unit: 'hertz', example: '3.1kHz' },
+    'resonance-load': { unit: 'farad', example: '500pF' },
     coupling: { unit: 'percent', example: '15%' },
     turns: { unit: 'count', example: '5000' },
     output: { unit: 'percent', example: '50%' },

@@ -148,14 +148,14 @@ interface Placed {
 
 /** The reference is later than all steps. */
 function placeCoils(system: System, { fronts }: Factors, coils: readonly Coil[]): Placed {
-  const admittanceOf = new Map(system.windings.map(({ coil }, admittance) => [coil, admittance]));
+  const sourceOf = new Map(system.sources.map((source) => [source.coil, source]));
   const step = (unknown: number): number => fronts.of[unknown]?.step ?? fronts.order.length;
   const coilsAt: PlacedCoil[][] = fronts.order.map(() => []);
   for (const [index, coil] of coils.entries()) {
-    const admittance = admittanceOf.get(coil.id);
-    const winding = admittance === undefined ? undefined : system.windings[admittance];
-    if (admittance === undefined || winding === undefined) continue;
-    const [plus, minus] = [step(winding.to), step(winding.from)];
+    const source = sourceOf.get(coil.id);
+    if (source === undefined) continue;
+    const { admittance } = source;
+    const [plus, minus] = [step(source.to), step(source.from)];
     const own = coilsAt[Math.min(plus, minus)];
     if (plus !== minus) own?.push({ index, output: outputOf(coil), plus, minus, admittance });
   }

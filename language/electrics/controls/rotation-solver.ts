@@ -15,7 +15,7 @@ import { createFactors, type Changeable } from '../../numerics/index.js';
 import type { Nets, Setting } from '../model.js';
 import { networkOf, nodeOfLug, type Network } from '../network/network.js';
 import { createReader } from './read-levels.js';
-import { createSystem, equationsOf, unknownAt } from '../network/system.js';
+import { createSystem, equationsOf, type System, unknownAt } from '../network/system.js';
 
 export interface RotationSolver {
   /** True where the shaft can be turned here; one whose wiper leaves its track changes what the network is. */
@@ -40,7 +40,7 @@ export function createRotationSolver(circuit: AnalysedCircuit, folded: Nets, set
   if (network.ground < 0 || network.ground === network.tip || network.stages.length > 0) return undefined;
   const system = createSystem(network, [network.ground, network.tip], { beyond: false, apart: turned });
   const tip = unknownAt(system, network.tip);
-  if (tip < 0 || !system.isReciprocal || system.currents.length > 0) return undefined;
+  if (tip < 0 || !system.isReciprocal || system.currents.length > 0 || hasPair(system.sources)) return undefined;
   const place = (lug: LugId): number => {
     const node = nodeOfLug(network, lug);
     return system.within[node] === 0 ? outside : unknownAt(system, node);
@@ -62,6 +62,11 @@ export function createRotationSolver(circuit: AnalysedCircuit, folded: Nets, set
       return changed.length === 0 ? reader.first() : factors.solve(changed, reader.changed);
     },
   };
+}
+
+/** True where a coil drives more than its own winding, because it shares a field. */
+function hasPair(sources: System['sources']): boolean {
+  return new Set(sources.map(({ coil }) => coil)).size < sources.length;
 }
 
 /** A node that is in no equation. */

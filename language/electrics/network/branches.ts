@@ -1,6 +1,7 @@
 /** Elements as two-lead branches for one rotation of every shaft: what a network is stamped from. */
 import {
   type AnalysedCircuit,
+  type Coil,
   derive,
   derivation,
   elementId,
@@ -11,12 +12,15 @@ import {
   type Quantity,
   type Track,
 } from '../../circuit/model.js';
+import { type CoreSection, coreSections } from '../../coil/index.js';
+import { linkageOf } from './coupling.js';
 import { screenedWires } from './screens.js';
 import { type Section, sectionsOf } from './sections.js';
 import { taperShare, travel } from './taper.js';
 
 /**
- * `winding`: resistance and inductance in series, `loss` across the inductance, with an EMF where its element is a coil.
+ * `winding`: resistance and inductance in series, `loss` across the inductance, with an EMF where its element is a coil. Where the inductance is lossy itself
+ * `core` has the sections that take its place.
  * `piezo`: a capacitance with an EMF. `join`: no impedance at all (a battery for signals, a wiper at the end of its track). `diode`: what it is
  * for signals while a battery drives current through it; otherwise it is open.
  */
@@ -33,15 +37,18 @@ export interface Branch {
   readonly farad: number;
   /** Loss resistance across the inductance; Infinity where there is none. */
   readonly loss: number;
+  /** What acts in place of the inductance, in a row; empty where that is the inductance alone. */
+  readonly core: readonly CoreSection[];
   /** Tolerance of the resistance, whether the text leaves it to be assumed, and whether the resistance is known at all. */
   readonly tolerance: number;
   readonly assumed: boolean;
   readonly known: boolean;
-  /** Of the output of an amplifier stage: what its bands do. */
+  /** Of the output of an amplifier stage: what its bands do; of a coil: what a cover does to its voltage. */
   readonly sections: readonly Section[];
 }
 
 type Ends = Pick<Branch, 'a' | 'b' | 'element'> & { readonly of?: Branch['of'] };
+type Shape = Pick<Branch, 'henry' | 'farad' | 'loss' | 'core' | 'sections'>;
 type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'assumed' | 'known'>;
 
 /** What the lead and the amplifier have for an element. */
@@ -49,6 +56,7 @@ export const outside = elementId(-1);
 /** What a shielded wire has for an element; its branch ends on the wire's screen. */
 export const screening = elementId(-2);
 const none: readonly Section[] = [];
+const plainCore: readonly CoreSection[] = [];
 /** Slope of a diode at 1 mA, ohm: its thermal voltage of 26 mV over the current (W. Shockley, "The theory of p-n junctions in semiconductors and p-n junction transistors", Bell System Technical Journal 28, 1949). */
 const conductingOhm = 26;
 const plain: Ohms = { ohm: 0, tolerance: 0, assumed: false, known: true };
@@ -92,13 +100,19 @@ const branchesByRotations = derivation(['elements', 'values', 'rests', 'output']
 const directByRotations = derivation(['elements', 'values', 'rests', 'output'], (): ByRotations => new WeakMap());
 
 /** The branches of each element by id, whatever its shaft is turned to; none for a track, or a stage with a knob. */
-const fixedBranches = derivation(['elements', 'values'], ({ elements }): readonly (readonly Branch[])[] =>
-  elements.map((element) => {
+const fixedBranches = derivation(['elements', 'values'], (circuit): readonly (readonly Branch[])[] =>
+  circuit.elements.map((element) => {
     const branches: Branch[] = [];
-    if (element.kind !== 'track' && !isTurned(element)) addElement(branches, element, []);
+    if (element.kind === 'coil') addCoil(branches, element, linkageOf(circuit, element));
+    else if (element.kind !== 'track' && !isTurned(element)) addElement(branches, element);
     return branches;
   }),
 );
+
+/** The winding of a coil; undefined for a piezo element, and where the winding is open. */
+export function windingBranch(circuit: AnalysedCircuit, coil: ElementId): Branch | undefined {
+  return derive(circuit, fixedBranches)[coil]?.find(({ kind }) => kind === 'winding');
+}
 
 function isTurned(element: Element): element is Gain {
   return element.kind === 'gain' && (element.bands ?? []).some((band) => band.kind !== 'pole' && band.shaft !== undefined);
@@ -122,7 +136,39 @@ function makeBranches(circuit: AnalysedCircuit, rotations: readonly number[]): r
   return branches;
 }
 
-function addElement(branches: Branch[], element: Exclude<Element, Track>, rotations: readonly number[]): void {
+/** `linkage`: what another coil that shares its field adds to its flux. */
+function addCoil(branches: Branch[], coil: Coil, linkage: number): void {
+  const ends: Ends = { a: coil.a, b: coil.b, element: coil.id };
+  if (coil.piezo === true) {
+    branches.push(toBranch('piezo', ends, plain, { farad: amount(coil.capacitance.value) }));
+    return;
+  }
+  const loss = coil.loss !== undefined && coil.loss.value > 0 ? coil.loss.value : Infinity;
+  const henry = amount(coil.inductance.value);
+  const eddy = eddyOf(coil);
+  const isPlain = eddy === undefined && coil.lossExponent === undefined;
+  const core = isPlain || henry === Infinity ? plainCore : coreSections({ henry, eddy, exponent: coil.lossExponent, linkage });
+  // The cover is one for all coils, and so is the frequency from which on it shades them.
+  const w = eddy === undefined ? 0 : eddy.ohm / (eddy.share * henry * linkage);
+  const shading = Math.min(amount(coil.coverShading ?? 0), 1);
+  const sections: readonly Section[] =
+    shading > 0 && w > 0 && w < Infinity ? [{ kind: 'low-pass', w, width: 0, direct: 1 - shading, through: shading }] : none;
+  const branch = toBranch('winding', ends, ohms(coil.resistance), { henry, loss, core, sections });
+  if (!isOpen(branch)) branches.push(branch);
+  addCapacitor(branches, ends, coil.capacitance.value);
+}
+
+/** A path of eddy currents without any resistance would short the share for good. */
+const leastEddyOhm = 1e-6;
+
+function eddyOf({ eddyInductance = 0, eddyResistance }: Coil): { readonly share: number; readonly ohm: number } | undefined {
+  const share = Math.min(amount(eddyInductance), 1);
+  return share > 0 && eddyResistance !== undefined
+    ? { share, ohm: Math.max(amount(eddyResistance.value), leastEddyOhm) }
+    : undefined;
+}
+
+function addElement(branches: Branch[], element: Exclude<Element, Track | Coil>): void {
   const ends: Ends = { a: element.a, b: element.b, element: element.id };
   switch (element.kind) {
     case 'resistor':
@@ -133,20 +179,9 @@ function addElement(branches: Branch[], element: Exclude<Element, Track>, rotati
       break;
     case 'inductor': {
       const resistance = element.resistance === undefined ? plain : ohms(element.resistance);
-      const branch = winding(ends, resistance, amount(element.inductance.value), Infinity);
+      const branch = toBranch('winding', ends, resistance, { henry: amount(element.inductance.value) });
       if (isOpen(branch)) break;
       branches.push(branch.ohm > 0 || branch.henry > 0 ? branch : resistive('join', ends, { ...resistance, ohm: 0 }));
-      break;
-    }
-    case 'coil': {
-      if (element.piezo === true) {
-        branches.push(toBranch('piezo', ends, plain, { farad: amount(element.capacitance.value) }));
-        break;
-      }
-      const loss = element.loss !== undefined && element.loss.value > 0 ? element.loss.value : Infinity;
-      const branch = winding(ends, ohms(element.resistance), amount(element.inductance.value), loss);
-      if (!isOpen(branch)) branches.push(branch);
-      addCapacitor(branches, ends, element.capacitance.value);
       break;
     }
     case 'battery':
@@ -156,7 +191,7 @@ function addElement(branches: Branch[], element: Exclude<Element, Track>, rotati
       branches.push(resistive('diode', ends, { ...plain, ohm: conductingOhm }));
       break;
     case 'gain':
-      addStage(branches, element, rotations);
+      addStage(branches, element, []);
       break;
   }
 }
@@ -210,18 +245,14 @@ function resistive(kind: 'resistor' | 'join' | 'battery' | 'diode', ends: Ends, 
   return toBranch(kind, ends, value, {});
 }
 
-function winding(ends: Ends, value: Ohms, henry: number, loss: number): Branch {
-  return toBranch('winding', ends, value, { henry, loss });
-}
-
 /** All branches are made here, by one literal: the engine knows one shape then, and reads a branch in a fraction of the time that five shapes take. */
 function toBranch(
   kind: Branch['kind'],
   { a, b, element, of }: Ends,
   { ohm, tolerance, assumed, known }: Ohms,
-  { henry = 0, farad = 0, loss = Infinity, sections = none }: Partial<Pick<Branch, 'henry' | 'farad' | 'loss' | 'sections'>>,
+  { henry = 0, farad = 0, loss = Infinity, core = plainCore, sections = none }: Partial<Shape>,
 ): Branch {
-  return { kind, a, b, element, of, ohm, henry, farad, loss, tolerance, assumed, known, sections };
+  return { kind, a, b, element, of, ohm, henry, farad, loss, core, tolerance, assumed, known, sections };
 }
 
 function isOpen({ ohm, henry }: Branch): boolean {

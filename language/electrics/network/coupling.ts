@@ -1,5 +1,6 @@
 /** Which windings share a magnetic field. */
 import { type AnalysedCircuit, derive, derivation, type Coil, type Inductor } from '../../circuit/model.js';
+import { leastLinkage } from '../../coil/index.js';
 
 /** A coil of a pickup, or a winding of a transformer. */
 type Wound = Coil | Inductor;
@@ -20,6 +21,21 @@ export interface Pair {
 /** Windings of one part that both say they are coupled, in pairs. */
 export function coupledPairs(circuit: AnalysedCircuit): readonly Pair[] {
   return derive(circuit, pairs);
+}
+
+/**
+ * The flux of a coil with the same current in the other coil of its field, in series and in phase, as a multiple of its flux by itself: (L1 + k √(L1 L2)) / L1.
+ * 1 for a coil by itself.
+ */
+export function linkageOf(circuit: AnalysedCircuit, { id, coupling = 0, inductance }: Coil): number {
+  const pair =
+    coupling === 0 ? undefined : coupledPairs(circuit).find(({ first, second }) => first.id === id || second.id === id);
+  if (pair === undefined || !(inductance.value > 0)) return 1;
+  const other = pair.first.id === id ? pair.second : pair.first;
+  return Math.max(
+    1 + (pair.first.coupling ?? 0) * Math.sqrt(Math.max(other.inductance.value, 0) / inductance.value),
+    leastLinkage,
+  );
 }
 
 const pairs = derivation(['elements', 'values'], ({ elements }): readonly Pair[] => {

@@ -1,22 +1,13 @@
 /** What each branch writes into the matrix. */
-import type { Circuit, ElementId } from '../../circuit/model.js';
-import { type Admittance, createEntries, type Entries, type Rows } from '../../numerics/index.js';
+import type { Circuit } from '../../circuit/model.js';
+import { type Admittance, createEntries, type Entries } from '../../numerics/index.js';
 import type { Branch } from './branches.js';
 import type { Pair } from './coupling.js';
+import type { Curve } from './curves.js';
+import { type CoilSource, createPlacedCurves, type Ends, type PlacedWinding } from './placed-curves.js';
 import type { Section } from './sections.js';
 
-/** A resistance in series with an inductance or a capacitance, whose admittance is worked out anew at each frequency; −1 is the reference. */
-export interface Winding extends Admittance {
-  readonly ohm: number;
-  readonly henry: number;
-  /** 1/C of a capacitance in series; 0 where there is none. */
-  readonly elastance: number;
-  readonly loss: number;
-  /** The coil whose EMF it holds, by element id; −1 for a plain inductor. */
-  readonly coil: number;
-}
-
-/** A winding whose branch current is one of the unknowns, because its impedance is nothing or is shared with another; `coil` is −1 where no pickup's voltage is in it. */
+/** A winding whose branch current is one of the unknowns, because it has no impedance or shares a field without losses; `coil` is −1 where no pickup's voltage is in it. */
 export interface BranchCurrent {
   readonly unknown: number;
   readonly coil: number;
@@ -36,7 +27,10 @@ export interface StageStamp {
 /** The matrix as it is built up, branch by branch. */
 export interface Stamps {
   readonly entries: Entries;
-  readonly windings: readonly Winding[];
+  /** Between which unknowns the rows of the curves lie; none for a row that only a source needs. */
+  readonly admittances: readonly Admittance[];
+  readonly curves: readonly Curve[];
+  readonly sources: readonly CoilSource[];
   readonly currents: readonly BranchCurrent[];
   /** Unknowns so far: the nodes, and the currents that were added. */
   size(): number;
@@ -50,66 +44,69 @@ export interface Stamps {
 
 export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pair[]): Stamps {
   const entries = createEntries();
-  const windings: Winding[] = [];
   const currents: BranchCurrent[] = [];
+  const placed = createPlacedCurves(circuit);
+  const { admittances, curves, sources } = placed;
   let size = nodes;
-  const addCurrent = (a: number, b: number): number => stampCurrent(entries, size++, a, b);
-  /** Unknown current of each coupled winding. */
+  const coilOf = ({ element }: Branch): number => (circuit.elements[element]?.kind === 'coil' ? element : -1);
+  const addCurrent = (branch: Branch, [a, b]: Ends): number => {
+    const unknown = stampCurrent(entries, size++, a, b);
+    currents.push({ unknown, coil: coilOf(branch) });
+    return unknown;
+  };
+  const addAlone = ({ branch, ends }: PlacedWinding): void => {
+    if (ends[0] === ends[1]) return;
+    if (branch.farad > 0 || branch.ohm > 0 || branch.henry > 0) placed.winding({ branch, ends });
+    else addCurrent(branch, ends);
+  };
+  /** Unknown current of each coupled winding without losses, and the ends of each with some. */
   const unknownOfWinding = new Map<number, number>();
+  const lossy = new Map<number, PlacedWinding>();
   return {
     entries,
-    windings,
+    admittances,
+    curves,
+    sources,
     currents,
     size: () => size,
     passive(a, b, ohm, elastance) {
       if (a === b) return;
       if (elastance === 0) stampAdmittance(entries, a, b, 1 / ohm, 0);
       else if (ohm === 0) stampAdmittance(entries, a, b, 0, 1 / elastance);
-      else windings.push({ from: a, to: b, ohm, henry: 0, elastance, loss: Infinity, coil: -1 });
+      else placed.capacitive([a, b], ohm, elastance);
     },
     winding(branch, a, b) {
-      const { ohm, henry, loss, farad } = branch;
-      const coil = isCoil(circuit, branch.element) ? branch.element : -1;
-      const { element } = branch;
-      const isPaired = pairs.some(({ first, second }) => first.id === element || second.id === element);
-      if (!isPaired && a === b) return;
-      if (farad > 0) {
-        windings.push({ from: a, to: b, ohm, henry: 0, elastance: 1 / farad, loss: Infinity, coil });
-        return;
-      }
-      if (!isPaired && (ohm > 0 || henry > 0)) {
-        windings.push({ from: a, to: b, ohm, henry, elastance: 0, loss, coil });
-        return;
-      }
-      // The loss lies across the inductance alone, so a coupled winding with one needs the node between the two.
-      const inner = isPaired && loss !== Infinity ? size++ : b;
-      const resistance = addCurrent(a, inner);
-      currents.push({ unknown: resistance, coil });
-      if (inner === b) {
-        entries.add(resistance, resistance, -ohm, -henry);
-        unknownOfWinding.set(element, resistance);
-        return;
-      }
-      entries.add(resistance, resistance, -ohm);
-      stampAdmittance(entries, inner, b, 1 / loss, 0);
-      const inductance = addCurrent(inner, b);
-      entries.add(inductance, inductance, 0, -henry);
-      unknownOfWinding.set(element, inductance);
+      const { element, ohm, henry } = branch;
+      const winding: PlacedWinding = { branch, ends: [a, b] };
+      const pair = pairs.find(({ first, second }) => first.id === element || second.id === element);
+      if (pair === undefined) addAlone(winding);
+      else if (!isLossy(pair.first) && !isLossy(pair.second)) {
+        const unknown = addCurrent(branch, winding.ends);
+        entries.add(unknown, unknown, -ohm, -henry);
+        unknownOfWinding.set(element, unknown);
+      } else if (ohm > 0 || henry > 0) lossy.set(element, winding);
+      else addAlone(winding);
     },
     couple() {
       for (const { first, second, factor } of pairs) {
-        const one = unknownOfWinding.get(first.id);
-        const other = unknownOfWinding.get(second.id);
-        if (one === undefined || other === undefined) continue;
-        stampMutual(entries, one, other, factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0)));
+        const [one, other] = [unknownOfWinding.get(first.id), unknownOfWinding.get(second.id)];
+        if (one !== undefined && other !== undefined)
+          stampMutual(entries, one, other, factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0)));
+        const windings = [lossy.get(first.id), lossy.get(second.id)].filter((winding) => winding !== undefined);
+        const [winding, partner] = windings;
+        if (winding !== undefined && partner !== undefined) placed.pair(winding, partner, factor);
+        else windings.forEach(addAlone);
       }
     },
     stage: (stage) => stampShaped(entries, stage, () => size++),
   };
 }
 
-function isCoil(circuit: Circuit, element: ElementId): boolean {
-  return circuit.elements[element]?.kind === 'coil';
+/** True for what loses anything but in its resistance: its admittances are worked out in one, so that no unknown is needed inside. */
+function isLossy(wound: Pair['first']): boolean {
+  return (
+    wound.kind === 'coil' && (wound.loss !== undefined || wound.eddyResistance !== undefined || wound.lossExponent !== undefined)
+  );
 }
 
 function stampAdmittance(entries: Entries, a: number, b: number, siemens: number, farad: number): void {
@@ -215,40 +212,4 @@ function stampStage(entries: Entries, { input, reference, output, minus, gain, o
 function stampIdealStage(entries: Entries, { input, reference, gain }: StageStamp, current: number): void {
   entries.add(input, current, -gain);
   entries.add(reference, current, gain);
-}
-
-/** Writes the admittance of a winding, siemens at each of these angular frequencies, into a row. */
-export function windingAdmittance(winding: Winding, omega: Float64Array, rows: Rows, row: number): void {
-  if (winding.elastance > 0) capacitiveAdmittance(winding, omega, rows, row);
-  else inductiveAdmittance(winding, omega, rows, row);
-}
-
-/**
- * Admittance of a resistance R in series with an inductance whose reactance X has the loss resistance P across it, written with g = 1/P
- * so that one division serves both with and without: y = (R + g·X²·(1 + g·R) − jX) / (R² + X²·(1 + g·R)²).
- */
-function inductiveAdmittance({ ohm, henry, loss }: Winding, omega: Float64Array, { re, im, width }: Rows, row: number): void {
-  const g = 1 / loss;
-  const lossy = 1 + g * ohm;
-  const square = ohm * ohm;
-  let at = row * width;
-  for (const w of omega) {
-    const x = w * henry;
-    const y = x * lossy;
-    const size = 1 / (square + y * y);
-    re[at] = (ohm + g * x * y) * size;
-    im[at++] = -x * size;
-  }
-}
-
-/** The same with a capacitance in series: y = jω / (S + jωR) with S = 1/C. */
-function capacitiveAdmittance({ ohm, elastance }: Winding, omega: Float64Array, { re, im, width }: Rows, row: number): void {
-  const square = elastance * elastance;
-  let at = row * width;
-  for (const w of omega) {
-    const r = w * ohm;
-    const size = w / (square + r * r);
-    re[at] = r * size;
-    im[at++] = elastance * size;
-  }
 }

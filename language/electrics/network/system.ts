@@ -1,10 +1,12 @@
 /** The equations of one network: which unknowns there are, and what each branch stamps into the matrix. */
 import type { ElementId } from '../../circuit/model.js';
-import { type Entries, type Equations, filled, rootOf } from '../../numerics/index.js';
+import { type Admittance, type Entries, type Equations, filled, rootOf } from '../../numerics/index.js';
 import { coupledPairs } from './coupling.js';
 import type { Network } from './network.js';
 import { connected, dropDeadEnds, hasOwnCurve, keptNodes, seriesBranches } from './reach.js';
-import { type BranchCurrent, createStamps, type Winding, windingAdmittance } from './stamps.js';
+import type { Curve } from './curves.js';
+import type { CoilSource } from './placed-curves.js';
+import { type BranchCurrent, createStamps } from './stamps.js';
 
 /**
  * Modified nodal equations A·x = b, stored transposed: solving for a unit at the output gives what each place contributes to it
@@ -22,7 +24,10 @@ export interface System {
   /** True where the matrix is symmetric: no amplifier stage is in it. */
   readonly isReciprocal: boolean;
   readonly entries: Entries;
-  readonly windings: readonly Winding[];
+  readonly admittances: readonly Admittance[];
+  readonly curves: readonly Curve[];
+  /** Where the EMF of each coil acts that is no branch current. */
+  readonly sources: readonly CoilSource[];
   readonly currents: readonly BranchCurrent[];
 }
 
@@ -32,15 +37,19 @@ export function unknownAt({ unknownOf }: Pick<System, 'unknownOf'>, node: number
 }
 
 /** The system as numbers alone, without the circuit that it comes from. */
-export function equationsOf({ size, isReciprocal, entries, windings, currents }: System): Equations {
+export function equationsOf({ size, isReciprocal, entries, admittances, curves, currents }: System): Equations {
   return {
     size,
     isSymmetric: isReciprocal,
     entries,
-    admittances: windings,
+    admittances,
     late: new Set(currents.map(({ unknown }) => unknown)),
     evaluate(omega, rows, row) {
-      for (const [index, winding] of windings.entries()) windingAdmittance(winding, omega, rows, row + index);
+      let at = row;
+      for (const curve of curves) {
+        curve.evaluate(omega, rows, at, row);
+        at += curve.rows;
+      }
     },
   };
 }
@@ -93,9 +102,21 @@ export function createSystem(
     });
   }
   while (nodeOf.length < stamps.size()) nodeOf.push(-1);
-  const { entries, windings, currents } = stamps;
+  const { entries, admittances, curves, sources, currents } = stamps;
   const isReciprocal = stages.length === 0;
-  return { network, size: nodeOf.length, unknownOf, nodeOf, within: within.inside, isReciprocal, entries, windings, currents };
+  return {
+    network,
+    size: nodeOf.length,
+    unknownOf,
+    nodeOf,
+    within: within.inside,
+    isReciprocal,
+    entries,
+    admittances,
+    curves,
+    sources,
+    currents,
+  };
 }
 
 /** Numbers the nodes that are unknown; the first root of each piece, or else its first node, is its reference. */

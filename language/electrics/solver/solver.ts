@@ -14,6 +14,7 @@ import { finished, type Steps } from '../../steps.js';
 import type { Nets, Setting } from '../model.js';
 import { netLabel, nets } from '../network/nets.js';
 import { createNetwork, type Network, nodeOfLug } from '../network/network.js';
+import type { CoilSource } from '../network/placed-curves.js';
 import { createSystem, type System, unknownAt } from '../network/system.js';
 import { createAdjoint, type Solution } from './adjoint.js';
 
@@ -250,16 +251,19 @@ function silentSolver(network: Network, coils: readonly ElementId[], problem: st
   };
 }
 
-/** Where a coil's EMF enters the equations: at a branch current, or at an admittance between two unknowns (−1 is the reference). */
-type Source = { readonly current: number } | { readonly admittance: number; readonly from: number; readonly to: number };
+/** Where a coil's EMF enters the equations: at a branch current, or at admittances between two unknowns each (−1 is the reference). */
+type Source = { readonly current: number } | { readonly driven: readonly Omit<CoilSource, 'coil'>[] };
 
 /** By coil; undefined where it is in none of the equations. */
-function sourcesOf({ windings, currents }: System, coils: readonly Coil[]): readonly (Source | undefined)[] {
-  const sources = new Map<number, Source>(
-    windings.map(({ coil, from, to }, admittance) => [coil, { admittance, from, to }] as const),
-  );
-  for (const { coil, unknown } of currents) sources.set(coil, { current: unknown });
-  return coils.map(({ id }) => sources.get(id));
+function sourcesOf({ sources, currents }: System, coils: readonly Coil[]): readonly (Source | undefined)[] {
+  const found = new Map<number, { readonly driven: CoilSource[] } | { readonly current: number }>();
+  for (const source of sources) {
+    const before = found.get(source.coil);
+    if (before !== undefined && 'driven' in before) before.driven.push(source);
+    else found.set(source.coil, { driven: [source] });
+  }
+  for (const { coil, unknown } of currents) found.set(coil, { current: unknown });
+  return coils.map(({ id }) => found.get(id));
 }
 
 /** Adds one coil's contribution, times `weight`, to a row of the results. */
@@ -268,7 +272,8 @@ function addTransfer(source: Source | undefined, weight: number, solution: Solut
   if ('current' in source) addScaled(out, row, solution.rows, rowOf(solution, source.current), -weight);
   else {
     // The EMF drives the current y·e into the finish and out of the start; the adjoint says what each ampere brings at the output.
-    const driven = currentThrough(solution, source.admittance, source.from, source.to);
-    addScaled(out, row, solution.rows, driven, weight);
+    for (const { admittance, from, to } of source.driven) {
+      addScaled(out, row, solution.rows, currentThrough(solution, admittance, from, to), weight);
+    }
   }
 }

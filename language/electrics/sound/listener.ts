@@ -11,8 +11,9 @@ import {
 import { getOrCreate } from '../../collections.js';
 import { createForest, createRows, createSmallSystem, join, rootOf } from '../../numerics/index.js';
 import { type Branch, branchesOf, outside } from '../network/branches.js';
+import { shapeAt } from '../network/sections.js';
 import { isAlive } from '../network/supply.js';
-import { windingAdmittance } from '../network/stamps.js';
+import { windingAdmittance } from '../network/curves.js';
 import { outputOf } from '../solver/solver.js';
 import { isAudible, listeningHz } from './audible.js';
 
@@ -58,7 +59,10 @@ export function createListener(circuit: AnalysedCircuit, rotations: readonly num
     }
     if (!system.solve(unknownAt(ends.tip))) return undefined;
     return audible(
-      sources.map(({ coil, from, to, re, im }) => ({ coil, level: system.current(unknownAt(from), unknownAt(to), re, im) })),
+      sources.map(({ coil, left, from, to, re, im }) => ({
+        coil,
+        level: left * system.current(unknownAt(from), unknownAt(to), re, im),
+      })),
     );
   };
 }
@@ -99,22 +103,25 @@ interface Conductor {
   readonly to: number;
   readonly re: number;
   readonly im: number;
-  /** The coil whose voltage is in it. */
+  /** The coil whose voltage is in it, and what its cover leaves of that. */
   readonly coil: Coil | undefined;
+  readonly left: number;
   /** The stage of which it is the output resistance. */
   readonly stage: ElementId | undefined;
 }
 
 function conductorOf(circuit: AnalysedCircuit, branch: Branch, placeOf: (lug: LugId) => number): Conductor {
-  const { kind, element, of, ohm, henry, farad, loss, a, b } = branch;
+  const { kind, element, of, ohm, henry, core, farad, loss, sections, a, b } = branch;
   const omega = 2 * Math.PI * listeningHz;
   const ends = { from: placeOf(a), to: placeOf(b) };
-  if (kind === 'capacitor') return { ...ends, re: 0, im: omega * farad, coil: undefined, stage: undefined };
+  if (kind === 'capacitor') return { ...ends, re: 0, im: omega * farad, coil: undefined, left: 1, stage: undefined };
   const rows = createRows(1, 1);
-  windingAdmittance({ ...ends, ohm, henry, loss, elastance: 0, coil: -1 }, Float64Array.of(omega), rows, 0);
+  windingAdmittance({ ohm, henry, core, loss, elastance: 0 }, Float64Array.of(omega), rows, 0);
   const own = kind === 'winding' ? elementById(circuit, element) : undefined;
   const coil = own?.kind === 'coil' ? own : undefined;
-  return { ...ends, re: rows.re[0] ?? 0, im: rows.im[0] ?? 0, coil, stage: of === 'output' ? element : undefined };
+  const shape = coil === undefined ? undefined : shapeAt(sections, listeningHz);
+  const left = shape === undefined ? 1 : Math.hypot(shape.re, shape.im);
+  return { ...ends, re: rows.re[0] ?? 0, im: rows.im[0] ?? 0, coil, left, stage: of === 'output' ? element : undefined };
 }
 
 /** A stage by places, with the conductance of its output. */

@@ -5,6 +5,7 @@ import { lazy } from '../../lazy.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Setting, Sound } from '../model.js';
 import type { Branch } from '../network/branches.js';
+import { windingImpedance } from '../network/curves.js';
 import { netsKey } from '../network/alike.js';
 import { nets } from '../network/nets.js';
 import { createNetwork, type Network } from '../network/network.js';
@@ -175,9 +176,9 @@ function arrangementOf(network: Network, within: readonly number[], heard: Reado
 function admittanceOf(branch: Branch): { readonly re: number; readonly im: number } {
   const omega = 2 * Math.PI * listeningHz;
   if (branch.kind === 'capacitor') return { re: 0, im: omega * branch.farad };
-  const reactance = omega * branch.henry;
-  const size = Math.max(branch.ohm * branch.ohm + reactance * reactance, 1e-12);
-  return { re: branch.ohm / size, im: -reactance / size };
+  const { re, im } = windingImpedance(branch, omega);
+  const size = Math.max(re * re + im * im, 1e-12);
+  return { re: re / size, im: -im / size };
 }
 
 function between(

@@ -1,6 +1,8 @@
 /** What the coils of an arrangement would deliver without anything passive beside them. */
-import type { Circuit, Coil, ElementId } from '../../circuit/model.js';
+import type { AnalysedCircuit, ElementId } from '../../circuit/model.js';
 import { magnitude } from '../../numerics/index.js';
+import { windingBranch } from '../network/branches.js';
+import { windingImpedance } from '../network/curves.js';
 import type { Expression } from './expression.js';
 
 interface Complex {
@@ -9,7 +11,7 @@ interface Complex {
 }
 
 /** Share of its own voltage (0 …) that each coil would bring to the open ends of the arrangement by itself at a frequency. */
-export function unloadedTransfers(circuit: Circuit, expression: Expression, hz: number): ReadonlyMap<ElementId, number> {
+export function unloadedTransfers(circuit: AnalysedCircuit, expression: Expression, hz: number): ReadonlyMap<ElementId, number> {
   const transfers = new Map<ElementId, number>();
   const omega = 2 * Math.PI * hz;
   const deliver = (part: Expression, re: number, im: number): void => {
@@ -30,10 +32,10 @@ export function unloadedTransfers(circuit: Circuit, expression: Expression, hz: 
   return transfers;
 }
 
-function impedance(circuit: Circuit, expression: Expression, omega: number): Complex {
+function impedance(circuit: AnalysedCircuit, expression: Expression, omega: number): Complex {
   if (expression.kind === 'coil') {
-    const coil = circuit.elements[expression.coil] as Coil;
-    return { re: coil.resistance.value, im: omega * coil.inductance.value };
+    const winding = windingBranch(circuit, expression.coil);
+    return winding === undefined ? none : windingImpedance(winding, omega);
   }
   if (expression.kind === 'stage') return { re: expression.ohm, im: 0 };
   const members = expression.members.map((member) => impedance(circuit, member, omega));

@@ -395,9 +395,26 @@ type single-coil : pickup {
   takes tolerance 5%, output 100%
   /** Resistance across the inductance that represents eddy currents in the cover and the poles. */
   takes loss
+  /** Share of the inductance that eddy currents in poles and cover short, with the resistance of their path: R + jω(L − Le) + (jωLe ∥ Re). */
+  takes eddy-inductance
+  /** Resistance of the path of the eddy currents, as the winding sees it. */
+  takes eddy-resistance
+  /** Exponent n of a lossy inductor K (jω)^n in place of the inductance, 0.5 to 1. The inductance is then the one that a meter reads at 120 Hz. */
+  takes loss-exponent
+  /** Share of the strings' voltage that eddy currents in a metal cover take away at high frequencies: e · (1 − κ jω/(jω + Re/Le)). */
+  takes cover-shading
+  /** Frequency of the peak with \`resonance-load\` across the pickup and nothing else; the inductance is found from it. It is the better figure: core losses
+   *  lower the inductance that acts at the peak below what a meter reads at 120 Hz. */
+  takes resonance
+  /** Capacitance across the pickup when the peak was measured: cable, meter and a capacitor, if there was one. */
+  takes resonance-load
   /** Turns of the winding, which weigh the hum that it picks up. Where nothing is said, the square root of the inductance does. */
   takes turns
-  coil main from ground to hot { resistance resistance, inductance inductance, capacitance capacitance, loss loss, turns turns }
+  coil main from ground to hot {
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, turns turns
+    eddy-inductance eddy-inductance, eddy-resistance eddy-resistance, loss-exponent loss-exponent, cover-shading cover-shading
+    resonance resonance, resonance-load resonance-load
+  }
 }
 
 /** A pickup with two coils in series inside, and two leads. Common practice: the two finishes are joined, the start of the north coil is hot. */
@@ -411,6 +428,19 @@ type humbucker : pickup {
   takes tolerance 5%, output 100%
   /** Resistance across the inductance that represents eddy currents; shared by the two coils. */
   takes loss
+  /** Share of the inductance that eddy currents in poles and cover short, with the resistance of their path: R + jω(L − Le) + (jωLe ∥ Re). */
+  takes eddy-inductance
+  /** Resistance of the path of the eddy currents, as the winding sees it. */
+  takes eddy-resistance
+  /** Exponent n of a lossy inductor K (jω)^n in place of the inductance, 0.5 to 1. The inductance is then the one that a meter reads at 120 Hz. */
+  takes loss-exponent
+  /** Share of the strings' voltage that eddy currents in a metal cover take away at high frequencies: e · (1 − κ jω/(jω + Re/Le)). */
+  takes cover-shading
+  /** Frequency of the peak with \`resonance-load\` across the pickup and nothing else; the inductance is found from it. It is the better figure: core losses
+   *  lower the inductance that acts at the peak below what a meter reads at 120 Hz. */
+  takes resonance
+  /** Capacitance across the pickup when the peak was measured: cable, meter and a capacitor, if there was one. */
+  takes resonance-load
   /** Coupling factor between the two coils, positive where they aid each other in the usual series connection. Ignored unless given. */
   takes coupling
   /** Turns of both coils together, which weigh the hum that they pick up. Where nothing is said, the square root of the inductance does. */
@@ -418,10 +448,14 @@ type humbucker : pickup {
   coil north from hot to middle {
     wound reverse, magnet north, share 50%
     resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
+    eddy-inductance eddy-inductance, eddy-resistance eddy-resistance, loss-exponent loss-exponent, cover-shading cover-shading
+    resonance resonance, resonance-load resonance-load
   }
   coil south from ground to middle {
     wound reverse, magnet south, share 50%
     resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
+    eddy-inductance eddy-inductance, eddy-resistance eddy-resistance, loss-exponent loss-exponent, cover-shading cover-shading
+    resonance resonance, resonance-load resonance-load
   }
   also screw for north
   also slug for south
@@ -440,6 +474,19 @@ type humbucker-4 : pickup {
   takes tolerance 5%, output 100%
   /** Resistance across the inductance that represents eddy currents; shared by the two coils. */
   takes loss
+  /** Share of the inductance that eddy currents in poles and cover short, with the resistance of their path: R + jω(L − Le) + (jωLe ∥ Re). */
+  takes eddy-inductance
+  /** Resistance of the path of the eddy currents, as the winding sees it. */
+  takes eddy-resistance
+  /** Exponent n of a lossy inductor K (jω)^n in place of the inductance, 0.5 to 1. The inductance is then the one that a meter reads at 120 Hz. */
+  takes loss-exponent
+  /** Share of the strings' voltage that eddy currents in a metal cover take away at high frequencies: e · (1 − κ jω/(jω + Re/Le)). */
+  takes cover-shading
+  /** Frequency of the peak with \`resonance-load\` across the pickup and nothing else; the inductance is found from it. It is the better figure: core losses
+   *  lower the inductance that acts at the peak below what a meter reads at 120 Hz. */
+  takes resonance
+  /** Capacitance across the pickup when the peak was measured: cable, meter and a capacitor, if there was one. */
+  takes resonance-load
   /** Coupling factor between the two coils, positive where they aid each other in the usual series connection. Ignored unless given. */
   takes coupling
   /** Turns of both coils together, which weigh the hum that they pick up. Where nothing is said, the square root of the inductance does. */
@@ -447,10 +494,14 @@ type humbucker-4 : pickup {
   coil north from north-start to north-finish {
     wound reverse, magnet north, share 50%
     resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
+    eddy-inductance eddy-inductance, eddy-resistance eddy-resistance, loss-exponent loss-exponent, cover-shading cover-shading
+    resonance resonance, resonance-load resonance-load
   }
   coil south from south-start to south-finish {
     wound reverse, magnet south, share 50%
     resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
+    eddy-inductance eddy-inductance, eddy-resistance eddy-resistance, loss-exponent loss-exponent, cover-shading cover-shading
+    resonance resonance, resonance-load resonance-load
   }
   also screw for north
   also slug for south
@@ -472,6 +523,19 @@ type single-coil-tapped : pickup {
   takes tolerance 5%, output 100%, tap 70%
   /** Resistance across the inductance that represents eddy currents; shared by the two windings. */
   takes loss
+  /** Share of the inductance that eddy currents in poles and cover short, with the resistance of their path: R + jω(L − Le) + (jωLe ∥ Re). */
+  takes eddy-inductance
+  /** Resistance of the path of the eddy currents, as the winding sees it. */
+  takes eddy-resistance
+  /** Exponent n of a lossy inductor K (jω)^n in place of the inductance, 0.5 to 1. The inductance is then the one that a meter reads at 120 Hz. */
+  takes loss-exponent
+  /** Share of the strings' voltage that eddy currents in a metal cover take away at high frequencies: e · (1 − κ jω/(jω + Re/Le)). */
+  takes cover-shading
+  /** Frequency of the peak with \`resonance-load\` across the pickup and nothing else; the inductance is found from it. It is the better figure: core losses
+   *  lower the inductance that acts at the peak below what a meter reads at 120 Hz. */
+  takes resonance
+  /** Capacitance across the pickup when the peak was measured: cable, meter and a capacitor, if there was one. */
+  takes resonance-load
   /** Coupling factor between the two windings, which are on one core. */
   takes coupling 98%
   /** Turns of the whole winding, which weigh the hum that it picks up. Where nothing is said, the square root of the inductance does. */
@@ -479,10 +543,14 @@ type single-coil-tapped : pickup {
   coil inner from ground to tap {
     share tap
     resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
+    eddy-inductance eddy-inductance, eddy-resistance eddy-resistance, loss-exponent loss-exponent, cover-shading cover-shading
+    resonance resonance, resonance-load resonance-load
   }
   coil outer from tap to hot {
     share all but tap
     resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
+    eddy-inductance eddy-inductance, eddy-resistance eddy-resistance, loss-exponent loss-exponent, cover-shading cover-shading
+    resonance resonance, resonance-load resonance-load
   }
 }
 
