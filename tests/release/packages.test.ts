@@ -1,25 +1,21 @@
-/** Both packages tried from clean: what is in them, the command installed without a network and run, the language server started. */
+/** Both packages tried from clean: what is in them, the command installed without a network and run in each supported version of Node.js, the language server started. */
 import { spawn, spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { homedir, tmpdir } from 'node:os';
-import { basename, dirname, join } from 'node:path';
+import { basename, delimiter, dirname, join } from 'node:path';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { read, root } from '../harness/checkout.js';
 import { makePackages, version, type Packages } from './make.js';
+import { nodeFolder, nodeVersions } from './nodes.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lw-release-'));
-const bench = join(folder, 'bench');
 const example = 'two-single-coils-lever-3.lug';
 const other = 'two-single-coils-lever-4.lug';
 let packages: Packages;
 
 beforeAll(() => {
   packages = makePackages(join(folder, 'packages'));
-  mkdirSync(bench);
-  writeFileSync(join(bench, 'package.json'), '{ "private": true }\n');
-  npm('install', '--offline', '--no-audit', '--no-fund', '--ignore-scripts', packages.tarball);
-  for (const name of [example, other]) cpSync(join(root, 'examples', name), join(bench, name));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -91,7 +87,28 @@ test.each(['inVsix', 'inTarball'] as const)(
   },
 );
 
-describe('the command, installed into an empty folder', () => {
+interface Ended {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+describe.each(nodeVersions)('the command, installed into an empty folder with Node %s', (node) => {
+  const bench = join(folder, `bench-${node}`);
+  let env: NodeJS.ProcessEnv;
+
+  beforeAll(async () => {
+    env = { ...process.env, PATH: `${await nodeFolder(node)}${delimiter}${process.env['PATH'] ?? ''}` };
+    mkdirSync(bench);
+    writeFileSync(join(bench, 'package.json'), '{ "private": true }\n');
+    npm('install', '--offline', '--no-audit', '--no-fund', '--ignore-scripts', packages.tarball);
+    for (const name of [example, other]) cpSync(join(root, 'examples', name), join(bench, name));
+  });
+
+  test('runs in that version', () => {
+    expect(started('node', '--version').out).toBe(`v${node}\n`);
+  });
+
   test('brings no package but itself', () => {
     const { packages: installed } = JSON.parse(readFileSync(join(bench, 'node_modules', '.package-lock.json'), 'utf8')) as {
       packages: object;
@@ -147,45 +164,48 @@ describe('the command, installed into an empty folder', () => {
     expect(code).toBe(2);
     expect(err).toContain('missing.lug');
   });
-});
 
-test('the language server of the package answers over its standard streams', async () => {
-  const command = join(bench, 'node_modules', 'lugwork', 'server', 'bin.mjs');
-  expect(existsSync(command)).toBe(true);
-  const child = spawn(process.execPath, [command, 'language-server', '--stdio'], {
-    cwd: bench,
-    stdio: ['pipe', 'pipe', 'inherit'],
-  });
-  const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
-  connection.listen();
-  // What is cheap to find is told first, the rest behind it.
-  const reported = new Promise<void>((resolve) => {
-    connection.onNotification('textDocument/publishDiagnostics', ({ diagnostics }: { diagnostics: { code: string }[] }) => {
-      if (diagnostics.some(({ code }) => code === 'loose-lead')) resolve();
+  test('the language server of the package answers over its standard streams', async () => {
+    const command = join(bench, 'node_modules', 'lugwork', 'server', 'bin.mjs');
+    expect(existsSync(command)).toBe(true);
+    const child = spawn('node', [command, 'language-server', '--stdio'], {
+      cwd: bench,
+      env,
+      stdio: ['pipe', 'pipe', 'inherit'],
     });
+    const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
+    connection.listen();
+    // What is cheap to find is told first, the rest behind it.
+    const reported = new Promise<void>((resolve) => {
+      connection.onNotification('textDocument/publishDiagnostics', ({ diagnostics }: { diagnostics: { code: string }[] }) => {
+        if (diagnostics.some(({ code }) => code === 'loose-lead')) resolve();
+      });
+    });
+    await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {} });
+    await connection.sendNotification('initialized', {});
+    const text = 'instrument "Alder Lane no. 9"\npart neck : single-coil\npart output : jack\nwire neck.hot to output.tip\n';
+    const textDocument = { uri: 'file:///bench/nine.lug', languageId: 'lugwork', version: 1, text };
+    await connection.sendNotification('textDocument/didOpen', { textDocument });
+    await reported;
+    const closed = new Promise((resolve) => child.once('close', resolve));
+    await connection.sendRequest('shutdown');
+    await connection.sendNotification('exit');
+    expect(await closed).toBe(0);
+    connection.dispose();
   });
-  await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {} });
-  await connection.sendNotification('initialized', {});
-  const text = 'instrument "Alder Lane no. 9"\npart neck : single-coil\npart output : jack\nwire neck.hot to output.tip\n';
-  const textDocument = { uri: 'file:///bench/nine.lug', languageId: 'lugwork', version: 1, text };
-  await connection.sendNotification('textDocument/didOpen', { textDocument });
-  await reported;
-  const closed = new Promise((resolve) => child.once('close', resolve));
-  await connection.sendRequest('shutdown');
-  await connection.sendNotification('exit');
-  expect(await closed).toBe(0);
-  connection.dispose();
+
+  /** The command by the link that npm made for it. */
+  function lugwork(...words: string[]): Ended {
+    return started(join(bench, 'node_modules', '.bin', process.platform === 'win32' ? 'lugwork.cmd' : 'lugwork'), ...words);
+  }
+
+  function npm(...words: string[]): void {
+    const { code, out, err } = started('npm', ...words);
+    if (code !== 0) throw new Error(`npm ${words.join(' ')} failed: ${out}${err}`);
+  }
+
+  function started(program: string, ...words: string[]): Ended {
+    const run = spawnSync(program, words, { cwd: bench, encoding: 'utf8', env, shell: process.platform === 'win32' });
+    return { code: run.status, out: run.stdout, err: run.stderr };
+  }
 });
-
-/** The command by the link that npm made for it. */
-function lugwork(...words: string[]): { code: number | null; out: string; err: string } {
-  const isWindows = process.platform === 'win32';
-  const link = join(bench, 'node_modules', '.bin', isWindows ? 'lugwork.cmd' : 'lugwork');
-  const run = spawnSync(link, words, { cwd: bench, encoding: 'utf8', shell: isWindows });
-  return { code: run.status, out: run.stdout, err: run.stderr };
-}
-
-function npm(...words: string[]): void {
-  const run = spawnSync('npm', words, { cwd: bench, encoding: 'utf8', shell: process.platform === 'win32' });
-  if (run.status !== 0) throw new Error(`npm ${words.join(' ')} failed: ${run.stdout}${run.stderr}`);
-}
