@@ -2,7 +2,7 @@
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { run } from '../command/run.js';
+import { fenced, shownRun } from './run-shown.js';
 
 /** Its path from the checkout's root, where a reader of the README stands. */
 const example = 'examples/one-pickup-volume-tone.lug';
@@ -27,21 +27,8 @@ async function outputOf(text: string, command: string): Promise<string> {
   try {
     mkdirSync(dirname(join(folder, example)));
     writeFileSync(join(folder, example), text);
-    let out = `$ npx lugwork ${command} ${example}\n`;
-    const take = (part: string) => void (out += part);
-    const readPage = () => {
-      throw new Error('The first circuit has no page of a rule.');
-    };
-    const startLayout = () => {
-      throw new Error('The first circuit is not drawn.');
-    };
-    await run([command, example], { cwd: folder, columns: 100, colour: false, out: take, err: take, readPage, startLayout });
-    return out;
+    return await shownRun(folder, `${command} ${example}`);
   } finally {
     rmSync(folder, { recursive: true });
   }
-}
-
-function fenced(language: string, text: string): string {
-  return `\`\`\`${language}\n${text.trimEnd()}\n\`\`\``;
 }

@@ -1,9 +1,10 @@
-/** The documents that hold blocks made from the code, each with its blocks. */
+/** The documents that hold blocks made from the code, each with its blocks, and the guides. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fillBlocks } from './blocks.js';
 import { commandTable } from './commands.js';
 import { firstCircuit } from './first-circuit.js';
+import { guides } from './guides.js';
 import { partTables } from './parts.js';
 import { ruleTable } from './rules.js';
 import { bodyTable, statementTable } from './statements.js';
@@ -21,5 +22,6 @@ export async function documents(root: string): Promise<Map<string, string>> {
     fill('language/reference-parts.md', { parts: partTables() }),
     fill('language/reference-rules.md', { rules: ruleTable() }),
     fill('language/reference-command.md', { commands: commandTable() }),
+    ...(await guides(root)),
   ]);
 }

@@ -62,7 +62,7 @@ describe('each file says what it is for', () => {
 });
 
 test('the top level is the one the house has', () => {
-  const folders = ['examples', 'extension', 'language', 'server', 'tests'];
+  const folders = ['examples', 'extension', 'guides', 'language', 'server', 'tests'];
   const files = [
     'CHANGELOG.md',
     'DEVELOPERS.md',

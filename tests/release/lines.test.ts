@@ -14,6 +14,10 @@ const account = /--diff\b/;
 
 const pages = [
   'README.md',
+  'guides/bench.md',
+  'guides/build.md',
+  'guides/review.md',
+  'guides/wrong-pin.md',
   'DEVELOPERS.md',
   'server/README.md',
   'extension/README.md',
@@ -46,6 +50,7 @@ beforeAll(() => {
     'no-3.no-2.lug': read('examples/two-single-coils-lever-3.no-2.lug').replaceAll('two-single-coils-lever-3.lug', 'no-3.lug'),
     // Small enough for one page.
     'no-17.lug': `${read('examples/one-pickup-volume-tone.lug')}\ncavity rear\nplate controls in rear { volume at 20 20, tone at 60 20 }\n`,
+    'no-291.lug': /```lug\n([^]*?)```/.exec(read('guides/wrong-pin.md'))![1]!,
     'no-31.lug': read('examples/old-instrument-traced.lug'),
     'base.lug': three,
     'ours.lug': three,
