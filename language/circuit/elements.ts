@@ -57,7 +57,13 @@ export interface Battery extends ElementBase {
   readonly kind: 'battery';
   readonly voltage: Quantity;
 }
-export type Taper = 'linear' | 'audio' | 'reverse-audio';
+/** A law, or `measured` by points. */
+export type Taper = 'linear' | 'audio' | 'reverse-audio' | 'measured';
+/** A measured point of a taper: the share of the travel from `a`'s end, and that of the resistance from `a` to the wiper, 0 to 1 each. */
+export interface TaperPoint {
+  readonly travel: number;
+  readonly share: number;
+}
 /** A pot's track from `a` (lug 1) to `b` (lug 3) with its wiper. */
 export interface Track extends ElementBase {
   readonly kind: 'track';
@@ -66,6 +72,8 @@ export interface Track extends ElementBase {
   readonly taper: Taper;
   /** Share of the resistance from `a` at mid rotation, for the audio tapers (0.15 where nothing is said). */
   readonly mid: number;
+  /** Of a measured taper: from 0 and 0 to 1 and 1, travels rising, shares never falling. */
+  readonly points?: readonly TaperPoint[];
   readonly shaft: ShaftId;
   /** Rotations (0 to 10) at which the wiper is at `a` and at `b`; beyond them it stays there. 0 and 10 for a usual pot, 10 and 0 turned left. */
   readonly empty: number;

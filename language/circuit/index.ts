@@ -12,6 +12,8 @@ export { PROBLEM_RULES, type ProblemRule } from './problems.js';
 export { libraryProblems, libraryTrees, standardTypeInfos, typesOf } from './types/types.js';
 export { BASES, COMMON_PROPERTIES, ROLE_WORDS } from './types/bases.js';
 export { intentSignature, looksSignature, topologySignature, valuesSignature } from './signature.js';
+/** Whether a choice of tapers may be given as measured points as well. */
+export { takesPoints } from './types/taper-points.js';
 /** What may stand in the braces of each kind of element inside a type. */
 export { ELEMENT_PROPERTIES, type PropertyWanted } from './types/element-properties.js';
 /** The circuit as JSON, its schema, and the way back. */

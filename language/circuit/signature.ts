@@ -123,7 +123,7 @@ function valuesOf(element: Element): readonly unknown[] {
     case 'battery':
       return [amount(element.voltage)];
     case 'track':
-      return [amount(element.resistance), element.taper, element.mid, element.empty, element.full, element.end];
+      return [amount(element.resistance), element.taper, element.points, element.mid, element.empty, element.full, element.end];
     case 'gain': {
       const { gain, inputResistance, outputResistance, current, transistor, bands } = element;
       return [gain, ...[inputResistance, outputResistance, current].map(amount), transistor, bands];

@@ -18,7 +18,7 @@ export { hasRelays } from './settings/driven.js';
 export { unpluggedSettings } from './settings/unplugged.js';
 export { settingsMatching } from './settings/settings-matching.js';
 export { combinationLimit, combinationLimitOf, enumerate, untriedText } from './settings/enumerate.js';
-export { taperShare, travel } from './network/taper.js';
+export { taperShare, trackShare, travel } from './network/taper.js';
 export { createSolver, transferImpedance, type Solver, type Sweep, type Transfers } from './solver/solver.js';
 export { describeSound, describeSoundSteps, soundWithoutArrangement } from './sound/sound.js';
 export { createListener, type Listener } from './sound/listener.js';

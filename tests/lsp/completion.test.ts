@@ -184,6 +184,7 @@ describe('a part', () => {
       ['part x : pot <|>', ['linear', 'audio', 'reverse-audio']],
       ['part x : pot 250k <|>', ['linear', 'audio'], ['250k', '500k']],
       ['part x : pot 250k audio <|>', ['right', 'left'], ['linear']],
+      ['part x : pot 250k { taper <|>', ['linear', 'audio', 'reverse-audio', '"0 0%, 5 15%, 10 100%"']],
       ['part x : pot 25<|>', ['linear', 'audio', 'reverse-audio', 'right', 'left', '25k', '25M', '25R']],
       ['part x : capacitor 2<|>', ['film', 'ceramic', 'paper', '2nF', '2pF', '2uF', '2V']],
       ['part x : capacitor 22nF f<|>', ['film', 'ceramic']],

@@ -66,6 +66,20 @@ describe('a part', () => {
     expect(await hoverOn(editor, await editor.open('c.lug', wired))).toContain('| for | input of the volume |');
   });
 
+  test('shows the points of a measured taper', async () => {
+    const [part, property] = ['part vol<|>ume ', 'part volume '].map((start) =>
+      twoPickups({ 'part volume ': start }).replace(
+        /(part [a-z<|>]+ *: pot 250k) audio/,
+        '$1 { taper "0 0%, 50 16%, 100 100%" }',
+      ),
+    ) as [string, string];
+    await tells(part, ['| taper | 0 0%, 5 16%, 10 100% |']);
+    await tells(property.replace('{ taper', '{ ta<|>per'), [
+      '| here | 0 0%, 5 16%, 10 100% |',
+      'measured points in quotes, "0 0%, 5 15%, 10 100%": rotation',
+    ]);
+  });
+
   test('says how it is usually wired, and which lugs depart from that', async () => {
     const lever =
       '| A lever with three positions and two pickups: each has a pole, with a jumper to the throw in the middle, where both sound.';

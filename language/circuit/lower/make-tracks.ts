@@ -4,6 +4,7 @@ import { shaftId, type LugId, type ShaftId, type Taper, type Track } from '../mo
 import type { ElementEnds, ElementReader } from './element-reader.js';
 import { valueOf, wordOf } from './part-properties.js';
 import { shaftNames } from '../types/shaft-names.js';
+import { taperPoints } from '../types/taper-points.js';
 
 /** Share of an audio track at mid rotation where nothing is said (see the library of pots). */
 const AUDIO_MID = 0.15;
@@ -17,6 +18,8 @@ export function makeTrack(builder: Builder, reader: ElementReader, base: Element
   const leaves = reader.word('leaves');
   const leavesTo = leaves === undefined ? undefined : builder.lug(instance, leaves);
   const mid = reader.value('mid', 'percent');
+  const taper = reader.word('taper');
+  const points = taperPoints(taper);
   return {
     ...base,
     // The lug to which the wiper leaves is no end of the track any more: the track ends inside.
@@ -24,7 +27,8 @@ export function makeTrack(builder: Builder, reader: ElementReader, base: Element
     kind: 'track',
     wiper: builder.lug(instance, definition.wiper ?? definition.a),
     resistance: reader.positive('resistance', 'ohm', 250e3),
-    taper: (reader.word('taper') ?? 'linear') as Taper,
+    taper: points === undefined ? ((taper ?? 'linear') as Taper) : 'measured',
+    ...(points === undefined ? {} : { points }),
     mid: mid === undefined ? AUDIO_MID : mid.value / 100,
     shaft,
     // Turned left the wiper goes the track the other way: at 10 it stands at lug 1.

@@ -9,6 +9,7 @@ import { nameList } from '../phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamed } from './lug-names.js';
+import { readTaper, takesPoints } from './taper-points.js';
 import { ownLug, ownPoint, recordParameterUse, require, type TypeContext, type TypeDraft } from './type-draft.js';
 import type { ElementDefinition, ElementValue } from './type-model.js';
 import { listed } from '../../words.js';
@@ -207,16 +208,30 @@ function readElementValue(
   if (wanted.anyName === true) return { kind: 'word', word: first.text, range: wordRange };
   const parameter = readParameterName(draft, first, wanted, origin, context);
   if (parameter !== undefined) return { kind: 'parameter', name: parameter, range: wordRange };
-  if (wanted.words !== undefined) {
-    const meant = choiceMeant(first.text, wanted.words);
-    if (meant !== undefined) return { kind: 'word', word: meant, range: wordRange };
-    const message = `${name} is ${listed(wanted.words, 'or')}, or a parameter of ${draft.name}, not \`${first.text}\``;
-    context.problems.addMeant('property', wordRange, message, first.text, wanted.words);
-    return undefined;
-  }
+  if (wanted.words !== undefined) return readChoice(draft, first, { name, words: wanted.words }, origin, context);
   return wanted.unit === undefined
     ? undefined
     : readLiteral(draft, first, { name, unit: wanted.unit }, wordRange, context.problems);
+}
+
+/** One of several words, or a taper's points. */
+function readChoice(
+  draft: TypeDraft,
+  word: Word,
+  { name, words }: { readonly name: string; readonly words: readonly string[] },
+  origin: Origin,
+  context: TypeContext,
+): ElementValue | undefined {
+  const range = rangeOn(origin, word.range);
+  if (word.kind === 'string' && takesPoints(words)) {
+    const points = readTaper(word, origin, context.problems);
+    return points === undefined ? undefined : { kind: 'word', word: points, range };
+  }
+  const meant = choiceMeant(word.text, words);
+  if (meant !== undefined) return { kind: 'word', word: meant, range };
+  const message = `${name} is ${listed(words, 'or')}, or a parameter of ${draft.name}, not \`${word.text}\``;
+  context.problems.addMeant('property', range, message, word.text, words);
+  return undefined;
 }
 
 /** `NAME` of `share all but NAME`. */

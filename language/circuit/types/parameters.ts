@@ -5,6 +5,7 @@ import type { NameUse, Unit } from '../model.js';
 import { replaceWith, type Problems } from '../problems.js';
 import { quantity, readValue, unitPhrase, UNIT_WORDS, whyNoValue, type Reading } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
+import { readTaper, takesPoints } from './taper-points.js';
 import type { Argument, Parameter } from './type-model.js';
 import { listed } from '../../words.js';
 
@@ -205,6 +206,10 @@ function outerArgument(word: Word, wanted: Parameter, parameters: Parameters, co
 
 function choiceArgument(name: string, choices: readonly string[], word: Word, context: BindContext): Argument | undefined {
   const range = rangeOn(context.origin, word.range);
+  if (word.kind === 'string' && takesPoints(choices)) {
+    const points = readTaper(word, context.origin, context.problems);
+    return points === undefined ? undefined : { kind: 'words', words: [points], range };
+  }
   const meant = choiceMeant(word.text, choices);
   if (meant !== undefined) return { kind: 'words', words: [meant], range };
   context.problems.addMeant('property', range, `${name} is ${listed(choices, 'or')}, not \`${word.text}\``, word.text, choices);

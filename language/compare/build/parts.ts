@@ -2,6 +2,7 @@
 import { amount, type LugId } from '../../circuit/index.js';
 import {
   type Band,
+  type TaperPoint,
   elementById,
   lugById,
   partById,
@@ -14,7 +15,7 @@ import {
 } from '../../circuit/model.js';
 import { quantityText, writeDistinct } from '../amounts.js';
 import type { PartChange } from '../change.js';
-import { bandText, contactsKey, elementKey, elementValues } from '../heard/electrical.js';
+import { contactsKey, elementKey, elementValues, itemTexts } from '../heard/electrical.js';
 import type { Match } from '../match/match.js';
 
 export function compareParts(before: Circuit, after: Circuit, match: Match): readonly PartChange[] {
@@ -160,7 +161,7 @@ function elementChanges(before: Circuit, after: Circuit, old: Part, { elements }
 function valueText(value: unknown, digits: number): string {
   if (typeof value === 'object' && value !== null && 'unit' in value)
     return quantityText(value as Parameters<typeof quantityText>[0], true, digits);
-  if (Array.isArray(value)) return (value as readonly Band[]).map(bandText).join(', ');
+  if (Array.isArray(value)) return itemTexts(value as readonly (Band | TaperPoint)[]).join(', ');
   return value === undefined ? 'none' : String(value);
 }
 

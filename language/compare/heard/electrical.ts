@@ -13,6 +13,7 @@ import {
   type LugId,
   type Quantity,
   type Switch,
+  type TaperPoint,
 } from '../../circuit/model.js';
 import { combinationLimit, jointClasses, nets, screenedWires } from '../../electrics/index.js';
 import type { Steps } from '../../steps.js';
@@ -112,12 +113,21 @@ export function elementValues(element: Element): readonly (readonly [name: strin
 const notValues = new Set(['id', 'part', 'name', 'a', 'b', 'wiper', 'shaft', 'leavesTo', 'plus', 'minus', 'inverting']);
 
 function valueKey(value: unknown): unknown {
-  if (Array.isArray(value)) return (value as readonly Band[]).map(bandText);
+  if (Array.isArray(value)) return itemTexts(value as readonly (Band | TaperPoint)[]);
   return typeof value === 'object' && value !== null ? quantityKey(value as Quantity) : value;
 }
 
+/** The bands of a stage, or the points of a measured taper. */
+export function itemTexts(items: readonly (Band | TaperPoint)[]): readonly string[] {
+  return items.map((item) => ('travel' in item ? `${figure(10 * item.travel)} ${figure(100 * item.share)}%` : bandText(item)));
+}
+
+function figure(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}
+
 /** `bass 12 dB at 80 Hz`, with its knob where it has one. */
-export function bandText(band: Band): string {
+function bandText(band: Band): string {
   const hz = amount(band.hz, 'hertz', 4);
   if (band.kind === 'pole') return `pole at ${hz}`;
   return `${band.kind} ${band.db} dB at ${hz}${band.shaft === undefined ? '' : ' with a knob'}`;

@@ -16,7 +16,7 @@ import { type CoreSection, coreSections } from '../../coil/index.js';
 import { linkageOf } from './coupling.js';
 import { screenedWires } from './screens.js';
 import { type Section, sectionsOf } from './sections.js';
-import { taperShare, travel } from './taper.js';
+import { trackShare, travel } from './taper.js';
 
 /**
  * `winding`: resistance and inductance in series, `loss` across the inductance, with an EMF where its element is a coil. Where the inductance is lossy itself
@@ -211,11 +211,11 @@ function addTrack(branches: Branch[], track: Track, rotation: number): void {
   const part = (share: number): Ohms => ({ ohm: ohm * share, ...spread });
   if (leavesTo !== undefined) {
     if (x >= 1) branches.push(resistive('join', { element, a: wiper, b: leavesTo }, { ohm: 0, ...spread }));
-    else addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(taperShare(track.taper, track.mid, x)), ohm);
+    else addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(trackShare(track, x)), ohm);
     return;
   }
   const end = ohm > 0 ? Math.min(amount(track.end) / ohm, 0.5) : 0;
-  const share = Math.min(Math.max(taperShare(track.taper, track.mid, x), end), 1 - end);
+  const share = Math.min(Math.max(trackShare(track, x), end), 1 - end);
   addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(share), ohm);
   addResistor(branches, { element, a: wiper, b, of: 'upper' }, part(1 - share), ohm);
 }

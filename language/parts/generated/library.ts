@@ -127,7 +127,10 @@ type pot : control {
   lugs 1 2 3 case
   metal case
   rows 3 2 1
-  takes resistance 250k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
+  takes resistance 250k
+  /** A law, or measured points in quotes, "0 0%, 5 15%, 10 100%": rotation and share of the track's resistance from lug 1. */
+  takes taper linear|audio|reverse-audio
+  takes turn right|left, tolerance 20%
   /** Default rotation, 0 to 10. */
   takes rest 10
   /** Share of the track's resistance from lug 1 at mid rotation, for the audio tapers. */
@@ -160,7 +163,10 @@ type pot-dual : control {
   lugs 1a 2a 3a 1b 2b 3b case
   metal case
   rows 3a 2a 1a / 3b 2b 1b
-  takes resistance 250k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
+  takes resistance 250k
+  /** A law, or measured points in quotes, "0 0%, 5 15%, 10 100%": rotation and share of the track's resistance from lug 1. */
+  takes taper linear|audio|reverse-audio
+  takes turn right|left, tolerance 20%
   takes resistance-b resistance, taper-b taper
   /** Default rotation, 0 to 10. */
   takes rest 10
@@ -189,7 +195,10 @@ type pot-blend : pot-dual {
 type trimmer : control {
   lugs 1 2 3
   rows 3 2 1
-  takes resistance 100k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
+  takes resistance 100k
+  /** A law, or measured points in quotes, "0 0%, 5 15%, 10 100%": rotation and share of the track's resistance from lug 1. */
+  takes taper linear|audio|reverse-audio
+  takes turn right|left, tolerance 20%
   /** Where it is set, 0 to 10. */
   takes rest 10
   /** Share of the track's resistance from lug 1 at mid rotation, for the audio tapers. */

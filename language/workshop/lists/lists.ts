@@ -206,7 +206,8 @@ function valuesOf(part: Part): string {
 }
 
 function valueOf(name: string, property: Property): string {
-  if ('words' in property) return property.words.join(' ');
+  if ('words' in property)
+    return name === 'taper' && property.words.some((word) => word.endsWith('%')) ? 'measured taper' : property.words.join(' ');
   if (!property.known) return `${name} not known`;
   if (property.unit === 'metre') return property.range === undefined ? '' : `${name} ${Math.round(property.value * 1e4) / 10} mm`;
   if (property.unit === 'percent') return property.range === undefined ? '' : `${name} ${property.value} %`;

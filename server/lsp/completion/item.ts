@@ -76,6 +76,15 @@ export function words(list: readonly string[], detail?: string, rank?: number): 
   }));
 }
 
+/** The points of a taper that was measured, to be filled in. */
+export const measuredTaper: Offer = {
+  label: '"0 0%, 5 15%, 10 100%"',
+  text: '"0 0%, ${1:5 15%}, 10 100%"',
+  isSnippet: true,
+  kind: CompletionItemKind.Snippet,
+  detail: 'measured points: a rotation and the share of the resistance up to the wiper each',
+};
+
 /** One of several words that a property may be. */
 export function choices(list: readonly string[], detail: string, rank?: number): Offer[] {
   return list.map((label) => ({ label, kind: CompletionItemKind.EnumMember, detail, ...(rank === undefined ? {} : { rank }) }));

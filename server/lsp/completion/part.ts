@@ -4,6 +4,7 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import {
   COMMON_PROPERTIES,
   lugById,
+  takesPoints,
   type Family,
   type ParameterInfo,
   type TypeInfo,
@@ -14,7 +15,7 @@ import { quantityText } from '../hover/figures.js';
 import { kindOfType, kindsNamed, tokensOf } from '../../../language/roles/index.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import { braceAt } from './braces.js';
-import { type CompletionContext, choices, type Offer, words } from './item.js';
+import { type CompletionContext, choices, measuredTaper, type Offer, words } from './item.js';
 import { endOffers } from './lugs.js';
 import { valueOffers, type Wanted } from './values.js';
 import { lookOffers } from './wire.js';
@@ -172,7 +173,8 @@ function inBraces(
 ): Offer[] {
   if (name === undefined) return propertyOffers(type, new Set(given));
   const parameter = type.parameters.find((one) => one.name === name);
-  if (parameter?.kind === 'choice' && values.length === 0) return choices(parameter.choices, name);
+  if (parameter?.kind === 'choice' && values.length === 0)
+    return [...choices(parameter.choices, name), ...(takesPoints(parameter.choices) ? [measuredTaper] : [])];
   if (parameter?.kind === 'value' && parameter.unit !== undefined && values.length === 0) {
     return valueOffers([{ unit: parameter.unit, name, use: useOf(type) }], asked.word);
   }

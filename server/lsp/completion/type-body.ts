@@ -2,9 +2,9 @@
 import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign } from '../../../language/grammar/index.js';
-import { ELEMENT_PROPERTIES, typesOf } from '../../../language/circuit/index.js';
+import { ELEMENT_PROPERTIES, takesPoints, typesOf } from '../../../language/circuit/index.js';
 import { braceAt } from './braces.js';
-import { choices, words, type CompletionContext, type Offer } from './item.js';
+import { choices, measuredTaper, words, type CompletionContext, type Offer } from './item.js';
 import { ownLugs } from './lugs.js';
 import { typeOffers } from './part.js';
 import { valueOffers } from './values.js';
@@ -136,7 +136,8 @@ function elementOffers(asked: CompletionContext, kind: keyof typeof ELEMENT_PROP
     .filter(({ name }) => name === brace.name)
     .map(({ name }): Offer => ({ label: name, kind: CompletionItemKind.Variable, detail: 'as defined by the type', rank: 3 }));
   if (property.lug === true) return ownLugs(asked);
-  if (property.words !== undefined) return [...follows, ...choices(property.words, brace.name)];
+  if (property.words !== undefined)
+    return [...follows, ...choices(property.words, brace.name), ...(takesPoints(property.words) ? [measuredTaper] : [])];
   return property.unit === undefined
     ? follows
     : [
