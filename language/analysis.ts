@@ -5,6 +5,7 @@ import {
   analysed,
   derive,
   deriveSteps,
+  isSameInMeaning,
   steppedDerivation,
   topologySignature,
   valuesSignature,
@@ -78,18 +79,23 @@ interface Made {
 /** Makes an analysis over a project. */
 export function createAnalysis(project: Project): Analysis {
   const made = new Map<string, Made>();
+  /** By address, the first circuit of those that have meant the same since the text last meant something else. */
+  const meant = new Map<string, AnalysedCircuit>();
   const solved = createStore();
   const folded = createStore();
   const counters = { circuits: 0, checks: 0, folded: 0, solved: 0 };
 
-  /** The circuit of an earlier text that is electrically the same, or at least folds alike. */
-  const meet = (circuit: AnalysedCircuit): EarlierCircuit | undefined => {
+  /** The circuit of an earlier text that means the same, is electrically the same, or at least folds alike. */
+  const meet = (uri: string, circuit: AnalysedCircuit): EarlierCircuit | undefined => {
+    const last = meant.get(uri);
+    if (last !== undefined && isSameInMeaning(last, circuit)) return { circuit: last, shares: (input) => input !== 'text' };
+    meant.set(uri, circuit);
     const shape = `${topologySignature(circuit)}\n${circuit.shafts.map((shaft) => shaft.rest).join()}`;
     const same = solved.take(`${shape}\n${valuesSignature(circuit)}`, circuit);
     const alike = folded.take(shape, circuit);
-    if (same !== circuit) return { circuit: same, shares: (input) => input !== 'text' };
+    if (same !== circuit) return { circuit: same, shares: (input) => input !== 'text' && input !== 'meaning' };
     counters.solved++;
-    if (alike !== circuit) return { circuit: alike, shares: (input) => input !== 'text' && input !== 'values' };
+    if (alike !== circuit) return { circuit: alike, shares: (input) => !['text', 'meaning', 'values'].includes(input) };
     counters.folded++;
     return undefined;
   };
@@ -112,11 +118,12 @@ export function createAnalysis(project: Project): Analysis {
     const source = project.circuit(uri);
     if (source === undefined) {
       made.delete(uri);
+      meant.delete(uri);
       return undefined;
     }
     const isNew = source !== before?.source;
     if (isNew) counters.circuits++;
-    const circuit = isNew ? analysed(source, { earlier: meet }) : before.circuit;
+    const circuit = isNew ? analysed(source, { earlier: (of) => meet(uri, of) }) : before.circuit;
     const files = [uri, ...(circuit.files ?? [])];
     made.set(uri, { source, circuit, trees: new Map(files.map((file) => [file, treeOf(uri, file)])) });
     return circuit;

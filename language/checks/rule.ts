@@ -1,6 +1,6 @@
 /** What a rule is, and how its reports become findings. */
 import type { Confidence, Finding, Fix, Related, Severity, SourceRange, Statement } from '../source.js';
-import { derive, steppedDerivation, type SteppedDerivation } from '../circuit/model.js';
+import { derivation, derive, steppedDerivation, type SteppedDerivation } from '../circuit/model.js';
 import { finished, type Steps } from '../steps.js';
 import { factsOf, type Facts } from './facts/index.js';
 
@@ -17,7 +17,12 @@ export interface RuleInfo<C extends Statement = Statement> {
   describe(claim: C): string;
 }
 
+/** Rules that found nothing, by name. Their silence holds for every circuit that means the same, whatever its wires look like and wherever its lines are. */
+const silent = derivation(['meaning'], () => new Set<string>());
+
 export interface Rule<C extends Statement = Statement> extends RuleInfo<C> {
+  /** True where it looks at the colour, gauge, length or mark of a wire. */
+  readonly readsLooks?: true;
   check(facts: Facts): readonly Report<C>[];
   /** The same in small steps, for a host that must stay able to answer. */
   checkSteps(facts: Facts): Steps<readonly Report<C>[]>;
@@ -59,7 +64,12 @@ export function defineRule<C extends Statement>(
     check: (facts) => finished(checkSteps(facts)),
     ...rule,
     checkSteps,
-    reports: steppedDerivation(['text'], (circuit) => checkSteps(factsOf(circuit))),
+    reports: steppedDerivation(['text'], function* (circuit): Steps<readonly Report<C>[]> {
+      if (rule.readsLooks !== true && derive(circuit, silent).has(rule.id)) return [];
+      const found = yield* checkSteps(factsOf(circuit));
+      if (found.length === 0) derive(circuit, silent).add(rule.id);
+      return found;
+    }),
     page: pageOf(rule.id),
   };
 }

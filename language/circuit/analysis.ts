@@ -5,12 +5,16 @@ import type { Circuit } from './circuit.js';
 
 /**
  * What a fact may be made from. `joints`: lugs and what is soldered to what. `contacts`: the switches. `elements`: kinds and ends of elements.
- * `values`: their values, and the rig. `rests`: the shafts and where they rest. `output`: the jacks. `text`: anything, places in the text included.
+ * `values`: their values, and the rig. `rests`: the shafts and where they rest. `output`: the jacks. `meaning`: anything but places in the text and
+ * the looks of wires (`isSameInMeaning`). `text`: anything, these included.
  */
-export type Input = 'joints' | 'contacts' | 'elements' | 'values' | 'rests' | 'output' | 'text';
+export type Input = 'joints' | 'contacts' | 'elements' | 'values' | 'rests' | 'output' | 'meaning' | 'text';
 
-/** The fields of a circuit that hold each input; a change to anything is a change of the text. */
-const fieldsOf: Readonly<Record<Exclude<Input, 'text'>, readonly (keyof Circuit)[]>> = {
+/** Inputs of which any field may be a part: only a host that compares two texts knows where they are shared. */
+type WholeInput = 'meaning' | 'text';
+
+/** The fields of a circuit that hold each other input. */
+const fieldsOf: Readonly<Record<Exclude<Input, WholeInput>, readonly (keyof Circuit)[]>> = {
   joints: ['parts', 'lugs', 'joints'],
   contacts: ['switches'],
   elements: ['parts', 'elements'],
@@ -85,9 +89,13 @@ export function analysed(circuit: Circuit, { work, earlier }: AnalysisOptions = 
 
 /** The circuit with these fields changed. Facts that none of them touches stay those of the circuit that it was. */
 export function altered(circuit: AnalysedCircuit, changes: Partial<Circuit>): AnalysedCircuit {
-  const shares = (input: Input): boolean => input !== 'text' && fieldsOf[input].every((field) => !(field in changes));
+  const shares = (input: Input): boolean => !isWhole(input) && fieldsOf[input].every((field) => !(field in changes));
   const { work } = circuit.analysis;
   return analysed({ ...circuit, ...changes }, { work, earlier: () => ({ circuit, shares }) });
+}
+
+function isWhole(input: Input): input is WholeInput {
+  return input === 'meaning' || input === 'text';
 }
 
 /** A fact of a circuit, made now where it was not made before. */

@@ -6,6 +6,7 @@ export { BUILD_UNITS } from './lower/make-build.js';
 export { lower, lowerSteps } from './lower/lower.js';
 export { readSettings, type ReadSettings } from './lower/read-settings.js';
 export { resolveUse, type Sources } from './files.js';
+export { isSameInMeaning } from './same-meaning.js';
 export { numberEdits } from './number-edits.js';
 export { counted } from './phrases.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';

@@ -36,7 +36,7 @@ export function rolesOfPart(circuit: AnalysedCircuit, part: PartId): readonly Ro
   return hasRole(family) ? rolesOf(circuit).filter(({ unit }) => unit.part === part) : [];
 }
 
-const roles = derivation(['text'], (circuit): readonly Role[] => {
+const roles = derivation(['meaning'], (circuit): readonly Role[] => {
   const found = unitsOf(circuit).flatMap((unit) => {
     const decided = decide(circuit, unit);
     return decided === undefined ? [] : [{ unit, ...decided }];

@@ -106,6 +106,28 @@ test('findings step by step are those in one go, for every example', () => {
   }
 });
 
+test('findings after an edit that changes no meaning are those of a fresh check, for every faulty example', () => {
+  const files = Object.fromEntries(filesUnder('examples').map((path) => [`memory:/${path}`, read(path)]));
+  const project = createProject({ read: (other) => files[other] });
+  const analysis = createAnalysis(project);
+  const edits = [
+    (text: string) => `// Looked at again.\n${text}`,
+    (text: string) => text.replace(/^(wire .*?)( +\/\/.*)?$/m, (line) => line.replace(/ (white|red|black|yellow)\b/, ' green')),
+    (text: string) => text.replace(/\n/g, '\n\n'),
+    (text: string) => text.replace(/ (white|red|black|yellow)\b/g, ' green-yellow'),
+  ];
+  for (const path of Object.keys(files).filter((one) => one.startsWith('memory:/examples/faulty/') && one.endsWith('.lug'))) {
+    analysis.findings(analysis.circuit(path)!);
+    let text = files[path]!;
+    for (const edit of edits) {
+      text = edit(text);
+      project.update(path, text);
+      const fresh = lower(parseText(path, text), { tree: (other) => project.tree(other) });
+      expect(analysis.findings(analysis.circuit(path)!), `${path}\n${text}`).toEqual(findings(fresh));
+    }
+  }
+});
+
 describe('an edit of a used file', () => {
   const types = 'type dark : single-coil { takes resistance 8k } // wound here\n';
   const text = twoPickups({

@@ -14,6 +14,7 @@ export const earthColour = defineRule<Claim>({
   id: 'earth-colour',
   severity: 'warning',
   summary: 'green-and-yellow wire on a signal',
+  readsLooks: true,
   describe: ({ subjects: { ends } }) =>
     `The green-and-yellow wire from ${ends[0]} to ${ends[1]} carries the signal: that colour is reserved for the protective conductor`,
   check(facts) {
