@@ -1,7 +1,7 @@
 /** Resonances from text to answer, against the closed form of coil, load and capacitance. */
 import { expect, it } from 'vitest';
 import { responseSummary } from '../../language/electrics/index.js';
-import { circuitOf, settingOf } from './harness.js';
+import { circuitOf, createBench, examplesUri, settingOf } from './harness.js';
 
 /** Textbook (check-values.md, grade C): peak at f0·√(1 − 1/2Q²), Q/√(1 − 1/4Q²) above the level at 0 Hz; `db` is above the median from 80 Hz to 1.3 kHz. */
 function worked(henry: number, ohm: number, load: number, farad: number): { readonly hz: number; readonly db: number } {
@@ -51,4 +51,47 @@ it.each([
   const { peak } = responseSummary(circuit, settingOf(circuit, 'tone 0'));
   expect(peak!.hz / hz).toBeCloseTo(1, 3);
   expect(Math.abs(peak!.db - db)).toBeLessThan(0.02);
+});
+
+it('a covered humbucker with the resonance that was measured peaks at its jack where the closed form of its core does', () => {
+  type Complex = readonly [re: number, im: number];
+  const times = ([a, b]: Complex, [c, d]: Complex): Complex => [a * c - b * d, a * d + b * c];
+  const over = ([a, b]: Complex, [c, d]: Complex): Complex => [
+    (a * c + b * d) / (c * c + d * d),
+    (b * c - a * d) / (c * c + d * d),
+  ];
+  const plus = ([a, b]: Complex, [c, d]: Complex): Complex => [a + c, b + d];
+  const [n, share, eddy, shading] = [0.95, 0.2, 40e3, 0.3];
+  /** Level of K (jω)^n + (jωLe ∥ Re) with 8.2k into an admittance, the source shaded by 1 − κ jω / (jω + Re/Le), in dB; K = L (2π 120)^(1−n) / sin(nπ/2). */
+  const level = (henry: number, hz: number, load: (omega: number) => Complex): number => {
+    const omega = 2 * Math.PI * hz;
+    const size = (henry * (1 - share) * (2 * Math.PI * 120) ** (1 - n) * omega ** n) / Math.sin((n * Math.PI) / 2);
+    const path: Complex = [0, omega * share * henry];
+    const core = plus(
+      [size * Math.cos((n * Math.PI) / 2), size * Math.sin((n * Math.PI) / 2)],
+      over(times(path, [eddy, 0]), plus(path, [eddy, 0])),
+    );
+    const shaded = plus([1, 0], over([0, -shading * omega], [eddy / (share * henry), omega]));
+    const [x, y] = over(shaded, plus([1, 0], times(plus([8200, 0], core), load(omega))));
+    return 20 * Math.log10(Math.hypot(x, y));
+  };
+  /** The place of the highest level on a fine logarithmic grid, hertz. */
+  const top = (henry: number, load: (omega: number) => Complex): number => {
+    const grid = Array.from({ length: 4001 }, (_, i) => 1500 * 4 ** (i / 4000));
+    return grid.reduce((most, hz) => (level(henry, hz, load) > level(henry, most, load) ? hz : most));
+  };
+  // Halved until the peak with 110 + 520 pF lies at 2.9 kHz.
+  let [low, high] = [1, 20];
+  for (let i = 0; i < 25; i++) {
+    const middle = Math.sqrt(low * high);
+    if (top(middle, (omega) => [0, omega * 630e-12]) > 2900) low = middle;
+    else high = middle;
+  }
+  // Volume 500k, tone 500k and 22 nF in a row, amplifier 1M, winding and lead.
+  const jack = (omega: number): Complex =>
+    plus([1 / 500e3 + 1 / 1e6, omega * 610e-12], over([1, 0], [500e3, -1 / (omega * 22e-9)]));
+  const name = 'covered-humbucker-measured-peak.lug';
+  const { peak } = responseSummary(createBench().circuit(examplesUri + name), { positions: [], rotations: [10, 10] });
+  expect(peak!.hz / top(low, jack)).toBeCloseTo(1, 2);
+  expect(Math.abs(top(low, jack) / 2680 - 1)).toBeLessThan(0.01);
 });

@@ -57,6 +57,34 @@ describe('a part', () => {
     ],
   ])('%s', async (_, marks, reported) => tells(twoPickups(marks), reported));
 
+  test('pickup with losses: the model with its K, and the inductance that acts at the peak', async () => {
+    const losses = 'loss-exponent 0.94, eddy-inductance 25%, eddy-resistance 30k, loss 1M, cover-shading 40%';
+    await tells(`part <|>p : humbucker 8k 4H 120pF { ${losses}, coupling 15% }\n`, [
+      // K = 3 H · (2π · 120 Hz)^0.06 / sin(0.94 · 90°) = 4.484.
+      '| model | R + (K (jω)^n + (jωLe ∥ Re)) ∥ P: n 0.94, K 4.484 Ω·s^n, Le 1 H, Re 30 kΩ, P 1 MΩ |',
+      // 30 kΩ / (2π · 1 H) = 4.77 kHz.
+      '| cover | takes up to 40 % of the voltage, from about 4.77 kHz up |',
+      /\| acting inductance \| [23]\.\d+ H at [\d.]+ kHz, the peak on the lead; a meter at 120 Hz reads 4 H \|/,
+    ]);
+    await tells('part p : humbucker { loss-exponent 0.9 }\npart j : jack\nexpect : sounds p.nor<|>th\n', [
+      // Half of 4.4 H: 2.2 H · (2π · 120 Hz)^0.1 / sin(0.9 · 90°) = 4.321.
+      '| model | R + K (jω)^n: n 0.9, K 4.321 Ω·s^n |',
+    ]);
+  });
+
+  test('pickup with a resonance: the inductance that was found, and why it is the better one', async () => {
+    await tells('part <|>p : single-coil 7k 110pF { resonance 3.1kHz, resonance-load 500pF }\n', [
+      // 7000² · 610 pF / (1 − √(1 − 2 (7000 · 610 pF · 2π · 3100)²)) = 4.306 H, see tests/circuit/pickup-losses.test.ts.
+      '| inductance | 4.31 H |',
+      '| resonance | 3.1 kHz |',
+      '| inductance from | the peak at 3.1 kHz with 500 pF. Core losses lower the inductance towards the peak',
+    ]);
+    await tells('part p : single-coil 7k { reson<|>ance 3.1kHz, resonance-load 500pF }\n', [
+      '| here | 3.1 kHz |',
+      'core losses lower the inductance that acts at the peak below what a meter reads at 120 Hz.',
+    ]);
+  });
+
   test('says what it and its lugs are for, and why', async () => {
     const editor = await startEditor();
     const text = twoPickups({ 'part volume ': 'part vol<|>ume ' });

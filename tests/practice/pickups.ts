@@ -1,4 +1,5 @@
 /** Pickups: what they are called, how they are wound, their values, and the two ends that the circuit sees. */
+import { createDice } from '../harness/dice.js';
 import { addNamed, lug, type Draft, type Lug, type Node, type Part } from './draft.js';
 import type { Sound } from './voice.js';
 
@@ -69,7 +70,11 @@ export function addPickup(draft: Draft, name: string, kind: PickupKind, index: n
   const part = addNamed(draft, name, {
     type: isOwn ? 'shop-coil' : kind,
     values: dice.percent(85) || isOwn ? values : values.slice(0, 1),
-    properties: [...(isOdd && isSingle ? ['wound reverse', 'magnet south'] : []), ...ownLeads(draft, kind)],
+    properties: [
+      ...(isOdd && isSingle ? ['wound reverse', 'magnet south'] : []),
+      ...ownLeads(draft, kind),
+      ...(isOwn ? [] : losses(ohms)),
+    ],
     reach: 'pickup',
   });
   const hot = lug(part, kind === 'humbucker-4' ? 'north-start' : 'hot');
@@ -77,6 +82,19 @@ export function addPickup(draft: Draft, name: string, kind: PickupKind, index: n
   if (kind === 'humbucker-4') draft.metal.push(lug(part, 'shield'));
   draft.families.add(kind);
   return { part, kind, hot, cold };
+}
+
+/** What core and cover lose, given by few; by dice of their own, so that the circuits stay the same. */
+function losses(ohms: number): string[] {
+  const dice = createDice(ohms);
+  if (dice.percent(85)) return [];
+  const eddy = ['eddy-inductance 20%', `eddy-resistance ${dice.whole(2, 6)}0k`];
+  return dice.pick([
+    [`loss ${dice.whole(3, 9)}00k`],
+    [`loss-exponent 0.9${dice.whole(3, 8)}`],
+    eddy,
+    [...eddy, 'cover-shading 30%'],
+  ]);
 }
 
 function resistance({ dice }: Draft, ohms: number): string {

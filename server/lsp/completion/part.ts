@@ -3,11 +3,13 @@ import { firstOf, lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import {
   COMMON_PROPERTIES,
+  ELEMENT_PROPERTIES,
   lugById,
   takesPoints,
   type Family,
   type ParameterInfo,
   type TypeInfo,
+  type Unit,
   typesOf,
 } from '../../../language/circuit/index.js';
 import { baseWords, isSign, parseValue, type Token } from '../../../language/grammar/index.js';
@@ -175,9 +177,8 @@ function inBraces(
   const parameter = type.parameters.find((one) => one.name === name);
   if (parameter?.kind === 'choice' && values.length === 0)
     return [...choices(parameter.choices, name), ...(takesPoints(parameter.choices) ? [measuredTaper] : [])];
-  if (parameter?.kind === 'value' && parameter.unit !== undefined && values.length === 0) {
-    return valueOffers([{ unit: parameter.unit, name, use: useOf(type) }], asked.word);
-  }
+  const unit = parameter === undefined || values.length > 0 ? undefined : unitOf(type, parameter);
+  if (unit !== undefined) return valueOffers([{ unit, name, use: useOf(type) }], asked.word);
   if (name === 'rest' && type.positions.length > 0 && values.length === 0)
     return choices(
       type.positions.map((position) => position.name),
@@ -191,6 +192,12 @@ function inBraces(
     return [...alike, ...lookOffers(values, asked.word).filter(({ label }) => !alike.some((offer) => offer.label === label))];
   }
   return [];
+}
+
+/** The unit of a parameter's value; one without a default is of the unit that a coil takes. */
+function unitOf(type: TypeInfo, { name, kind, unit }: ParameterInfo): Unit | undefined {
+  if (kind === 'value') return unit;
+  return kind === 'free' && type.base === 'pickup' ? ELEMENT_PROPERTIES.coil[name]?.unit : undefined;
 }
 
 /** Lugs of the type that no lead of this part has yet. */

@@ -47,6 +47,19 @@ const usual: Readonly<Record<string, readonly string[]>> = {
   'percent other': ['5%', '10%', '15%', '20%'],
 };
 
+/** Of what a pickup loses and of its peak, by name (common practice). */
+const usualNamed: Readonly<Record<string, readonly string[]>> = {
+  loss: ['300k', '500k', '1M'],
+  'eddy-inductance': ['20%', '30%', '40%'],
+  'eddy-resistance': ['20k', '50k', '10k'],
+  'loss-exponent': ['0.94', '0.9', '0.97'],
+  'cover-shading': ['30%', '20%', '40%'],
+  resonance: ['3kHz', '4kHz', '5kHz'],
+  'resonance-load': ['500pF', '470pF', '0pF'],
+  coupling: ['15%', '20%'],
+  turns: ['5000', '8000'],
+};
+
 /** Offers for any of the wanted values; `typed` is what stands of the value so far. */
 export function valueOffers(wanted: readonly Wanted[], typed: string): Offer[] {
   const found = wanted.flatMap((one) => (typed === '' ? usualOf(one) : begun(one, typed)));
@@ -55,7 +68,7 @@ export function valueOffers(wanted: readonly Wanted[], typed: string): Offer[] {
 }
 
 function usualOf(wanted: Wanted): Offer[] {
-  const values = usual[`${wanted.unit} ${wanted.use}`] ?? usual[`${wanted.unit} other`] ?? [];
+  const values = usualNamed[wanted.name] ?? usual[`${wanted.unit} ${wanted.use}`] ?? usual[`${wanted.unit} other`] ?? [];
   return values.map((label) => offer(label, wanted, 4));
 }
 

@@ -17,6 +17,7 @@ import type { Steps } from '../../../language/steps.js';
 import type { Snapshot } from '../workspace.js';
 import { expectationHover } from './expectation.js';
 import { lugHover } from './lug.js';
+import { coreRows } from './core.js';
 import { code, paragraphs, plain, table } from './markdown.js';
 import { partHover, propertyText } from './part.js';
 import { positionHover } from './position.js';
@@ -71,7 +72,7 @@ function* aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysi
   }
 }
 
-function aboutCoil(circuit: Circuit, use: NameUse, partName: string | undefined): string {
+function aboutCoil(circuit: AnalysedCircuit, use: NameUse, partName: string | undefined): string {
   const coil = circuit.elements.find(({ kind, part: of, name }) => kind === 'coil' && of === use.part && name === use.name);
   const owner = partName === undefined ? '' : ` of ${code(partName)}`;
   if (coil?.kind !== 'coil') return `coil ${code(use.name)}${owner}`;
@@ -81,6 +82,7 @@ function aboutCoil(circuit: Circuit, use: NameUse, partName: string | undefined)
     ['resistance', propertyText(coil.resistance)],
     ['inductance', propertyText(coil.inductance)],
     ['capacitance', propertyText(coil.capacitance)],
+    ...coreRows(circuit, [coil.id]),
   ]);
 }
 

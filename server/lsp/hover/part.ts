@@ -12,6 +12,7 @@ import {
 import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { departureText, joinedTo, lugsText, matchPart, roleText, rolesOfPart } from '../../../language/roles/index.js';
+import { coreRows, resonanceRows } from './core.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
 import { positionRows } from './position.js';
@@ -132,8 +133,10 @@ function* resonance(circuit: AnalysedCircuit, part: Part, analysis: Analysis): S
   if (answer === undefined) return [];
   const { heard, settings } = yield* whereHeard(circuit, part, analysis);
   return [
+    ...resonanceRows(part),
     ['peak alone', peakText(answer.alone)],
     ['peak on the lead', peakText(answer.onLead)],
+    ...coreRows(circuit, part.elements, answer.onLead.peak),
     ...(answer.inPlace === undefined ? [] : [['peak in place', peakText(answer.inPlace.response)] as [string, string]]),
     ['heard', heard.length === 0 ? 'in no position' : heard.length === settings ? 'in every position' : `at ${codes(heard, 6)}`],
     ...(answer.approximate
