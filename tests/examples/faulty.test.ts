@@ -53,7 +53,9 @@ function broughtBy(
 ): readonly { readonly rule: string; readonly at: string | undefined; readonly severity: string }[] {
   const [, list] = /^\/\/ brings: (.*)/.exec(text)!;
   return list!.split(', ').map((item) => {
-    const [, rule, at, severity] = /^([a-z-]+)(?: at (\S+))? \((error|warning)\)$/.exec(item)!;
+    const found = /^([a-z-]+)(?: at (\S+))? \((error|warning)\)$/.exec(item);
+    if (found === null) throw new Error(`“${item}” is not “RULE at PLACE (error)”, the place being one word, or left out`);
+    const [, rule, at, severity] = found;
     return { rule: rule!, at, severity: severity! };
   });
 }
