@@ -283,6 +283,18 @@ export type BuildSetting =
 /** What `build { … }` may prefer in the solder order, each a word: what comes `first`, when the pickups' own `leads` come, `from` where the cavities are worked. */
 export type OrderSetting = 'first' | 'leads' | 'from';
 
+/** An open string: its note as written, and the frequency of its fundamental in hertz. */
+export interface StringNote {
+  readonly name: string;
+  readonly hz: number;
+}
+
+/** What `instrument { … }` says of the strings: their length in metres, and the open notes, the lowest string first as a rule. */
+export interface Strings {
+  readonly scale: number;
+  readonly tuning: readonly StringNote[];
+}
+
 /** What the file is the record of: one instrument of those that are built alike. Values in hand are in the parts already. */
 export interface InstrumentRecord {
   /** From 1. */
@@ -384,6 +396,8 @@ export interface Circuit {
   readonly channels: readonly Channel[];
   readonly plates: readonly Plate[];
   readonly rig: Rig;
+  /** Present where the text gives a scale; read by the response of a string alone. */
+  readonly strings?: Strings;
   /** What `build { … }` says of the workshop's habits; absent where nothing is said. */
   readonly build?: Readonly<Partial<Record<BuildSetting, number>>>;
   /** What it prefers in the solder order; absent where nothing is said. */

@@ -142,10 +142,13 @@ function lookOf(item: Pick<Joint, 'colour' | 'gauge' | 'length' | 'shielded' | '
 /** Properties that say how a part looks: they move the drawing, and no current. */
 const SHAPES = ['body', 'spacing', 'insulated', 'hole'];
 
+/** Properties that the response of a string alone reads, of which nothing is kept. */
+const PLACES_ON_STRING = ['from-bridge', 'aperture'];
+
 /** A part's properties: its shape, or all others. */
 function given(part: Part, shapes: boolean): readonly unknown[] {
   return Object.entries(part.properties)
-    .filter(([name]) => SHAPES.includes(name) === shapes)
+    .filter(([name]) => SHAPES.includes(name) === shapes && !PLACES_ON_STRING.includes(name))
     .map(([name, property]) => [name, 'words' in property ? property.words : amount(property)]);
 }
 

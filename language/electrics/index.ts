@@ -38,6 +38,7 @@ export {
   responseSummary,
   responseSummarySteps,
 } from './response.js';
+export { sensedShare, stringResponse, type Partial, type SensedPlace, type StringResponse } from './string-response.js';
 export { controlEffect, controlEffects, controlEffectSteps } from './controls/controls.js';
 export { effectAnywhere, effectsAnywhere, effectAnywhereSteps } from './controls/anywhere.js';
 export { loopGain } from './loop-gain.js';

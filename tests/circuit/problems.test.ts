@@ -36,7 +36,7 @@ expect selector 2, volume 3 : sounds x.north
   test('coils, pickups, positions, shafts, properties', () => {
     expectProblems(`
 part neck : humbucker { wond reverse }
-//                      ^^^^ property: humbucker has no property wond; it takes resistance, inductance, capacitance, wound, magnet, tolerance, output, loss, eddy-inductance, eddy-resistance, loss-exponent, cover-shading, resonance, resonance-load, coupling, turns, insulated, body, spacing, hole, plug, role and lead; did you mean wound?
+//                      ^^^^ property: humbucker has no property wond; it takes resistance, inductance, capacitance, wound, magnet, tolerance, output, loss, eddy-inductance, eddy-resistance, loss-exponent, cover-shading, resonance, resonance-load, coupling, turns, insulated, body, spacing, hole, plug, from-bridge, aperture, role and lead; did you mean wound?
 part selector : toggle-3 { positions "a" "b" "c" }
 part stack : pot-concentric
 expect selector "d" : sounds neck.nort
@@ -295,7 +295,7 @@ type m : pickup {
   lugs hot ground
   takes resistance 8k, mood
   coil main from ground to hot { resistance resistance, inductance inductanse, size 3 }
-//                                                                 ^^^^^^^^^^ unknown-name: m does not take inductanse; it takes resistance mood wound magnet tolerance output insulated body spacing hole plug role, and inductance may also be an inductance such as 2.4H
+//                                                                 ^^^^^^^^^^ unknown-name: m does not take inductanse; it takes resistance mood wound magnet tolerance output insulated body spacing hole plug from-bridge aperture role, and inductance may also be an inductance such as 2.4H
 //                                                                             ^^^^ property: a coil has no property size; it takes resistance, inductance, capacitance, loss, eddy-inductance, eddy-resistance, loss-exponent, cover-shading, resonance, resonance-load, coupling, turns, output, share, wound, magnet and tolerance
   coil other from ground to hto { resistance 8k }
 //< \`coil other from ground to hto { resistance 8k }\` type: a coil needs its inductance: { inductance 2.6H }

@@ -19,7 +19,12 @@ const evil = [
 const quoted = (text: string): string => `"${text.replaceAll('\\', '\\\\').replaceAll('"', '\\"')}"`;
 
 const hostile = clean
-  .replace(/^instrument.*/, `/** ${evil}\n *\n * # ${evil}\n * 1. ${evil} */\ninstrument ${quoted(evil)}`)
+  .replace(
+    /^instrument.*/,
+    `/** ${evil}\n *\n * # ${evil}\n * 1. ${evil} */\ninstrument ${quoted(evil)} { scale 648mm, tuning "E2 A2" }`,
+  )
+  .replaceAll('2.9H 120pF {', '2.9H 120pF { from-bridge 42mm,')
+  .replace('2.4H 110pF', '2.4H 110pF { from-bridge 165mm }')
   .replace('"bridge" "both" "neck"', `${quoted(`=1+1 ${evil}`)} "@SUM(A1)" ${quoted(`-2+3 ${evil}`)}`)
   .replace('selector "both"', `selector "@SUM(A1)"`)
   .replace('part volume ', `/** ${evil} */\npart volume `)
@@ -113,6 +118,9 @@ const cases: readonly Case[] = [
   c('positions --set SETTING FILE', 'text', ['text']),
   c('response --format text --set SETTING FILE', 'text', ['text']),
   c('response --format text FILE', 'text', ['untitled', 'json']),
+  c('response --string E2 --points 5 --format text FILE', 'text', ['text']),
+  c('response --string E2 --points 5 --format svg FILE', 'svg', ['text']),
+  c('response --string E2 --points 5 --format json FILE', 'json', ['text']),
   c('response --format json --from 50 --to 5000 --points 5 FILE', 'json'),
   c('positions --at output.tip FILE', 'text', ['text']),
   c('response --at output.tip FILE', 'text', ['text']),

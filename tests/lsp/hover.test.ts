@@ -108,6 +108,13 @@ describe('a part', () => {
     ]);
   });
 
+  test('says what a place on the string is for', async () => {
+    await tells(twoPickups({ '{ wound reverse': '{ from-br<|>idge 165mm, wound reverse' }), [
+      '| `from-bridge` | of `single-coil` |',
+      'Distance from the bridge to the middle of the pickup',
+    ]);
+  });
+
   test('says how it is usually wired, and which lugs depart from that', async () => {
     const lever =
       '| A lever with three positions and two pickups: each has a pole, with a jumper to the throw in the middle, where both sound.';

@@ -255,6 +255,7 @@ export const circuitForm = struct({
     }),
   ),
   rig: struct({ cable: figure, input: figure, 'inputCapacitance?': figure }),
+  'strings?': struct({ scale: figure, tuning: list(struct({ name: text, hz: figure })) }),
   'build?': dictionary(figure),
   'output?': struct({ part: named('part'), tip: named('lug'), sleeve: named('lug') }),
   jacks: list(named('part')),

@@ -15,6 +15,7 @@ import { makeBuild } from './make-build.js';
 import { actualsByName, laidOver, makeRecord, type Actual } from './make-record.js';
 import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
 import { analysed, type AnalysedCircuit, type Circuit, type Rig, usualOutput } from '../model.js';
+import { amount } from '../amount.js';
 import { counted } from '../phrases.js';
 import { textClaim, type Problem } from '../problems.js';
 import { compareRanges, isMissing, rangeOn, type Origin } from '../ranges.js';
@@ -69,6 +70,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   const build = onlyBuild(state, tree, statements);
   state.builder.pickupTolerance = build.build?.['pickup-tolerance'];
   const made = yield* makeAllParts(state, statements);
+  if (instrument.strings !== undefined) checkPickupPlaces(state, instrument.strings.scale);
   const { cavities, channels, plates } = makeBody(state, statements);
   yield* makeJoints(state, statements, made);
   for (const { plate, statement, origin } of plates) fillPlate(state, statement, plate, origin);
@@ -98,6 +100,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     types: types.map((type) => type.info),
     files: used.files,
     isLibrary: !statements.some(({ statement }) => statement.kind === 'part'),
+    ...(instrument.strings === undefined ? {} : { strings: instrument.strings }),
     ...(instrument.title === undefined ? {} : { title: instrument.title }),
     ...(instrument.doc === undefined ? {} : { doc: instrument.doc }),
     ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
@@ -120,6 +123,23 @@ function* makeAllParts(state: Lowering, statements: readonly Placed[]): Steps<Re
   }
   for (const actual of actuals.values()) nameActual(state, actual);
   return made;
+}
+
+/** A pickup senses the string between bridge and nut. */
+function checkPickupPlaces(state: Lowering, scale: number): void {
+  for (const { part } of state.builder.instances) {
+    if (part.family !== 'pickup') continue;
+    for (const name of ['from-bridge', 'aperture']) {
+      const found = part.properties[name];
+      if (found === undefined || !('value' in found) || found.range === undefined || !(found.value > scale)) continue;
+      report(
+        state,
+        'value',
+        found.range,
+        `${name} of ${part.name} is ${amount(found.value, 'metre')}, more than the scale of ${amount(scale, 'metre')}`,
+      );
+    }
+  }
 }
 
 /** What the body is made of: cavities, the channels between them, the plates on them. */

@@ -79,6 +79,20 @@ function tolerance(percent: number, silent = false): Parameter {
 const WOUND = choiceOf('wound', ['forward', 'reverse'], 'Direction of the winding relative to the other pickups.');
 const MAGNET = choiceOf('magnet', ['north', 'south'], 'Magnetic pole that faces the strings.');
 const OUTPUT = valueOf('output', 100, 'percent', 'Voltage relative to the other pickups, with all coils in series and in phase.');
+const FROM_BRIDGE = valueOf(
+  'from-bridge',
+  0.1,
+  'metre',
+  'Distance from the bridge to the middle of the pickup, along the strings; for the response of a string.',
+  true,
+);
+const APERTURE = valueOf(
+  'aperture',
+  0.02,
+  'metre',
+  'Length of string that the pickup senses, along the strings; for the response of a string.',
+  true,
+);
 const TURN = choiceOf(
   'turn',
   ['right', 'left'],
@@ -87,7 +101,20 @@ const TURN = choiceOf(
 const REST = valueOf('rest', 10, 'count', 'Default rotation, 0 to 10.');
 
 const PARAMETERS: Readonly<Record<Base, readonly Parameter[]>> = {
-  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, HOLE, PLUG, roleOf(ROLE_WORDS.pickup)],
+  pickup: [
+    WOUND,
+    MAGNET,
+    tolerance(0),
+    OUTPUT,
+    INSULATED,
+    BODY,
+    SPACING,
+    HOLE,
+    PLUG,
+    FROM_BRIDGE,
+    APERTURE,
+    roleOf(ROLE_WORDS.pickup),
+  ],
   switch: [tolerance(0, true), INSULATED, BODY, SPACING, HOLE, BUSH, roleOf(ROLE_WORDS.switch)],
   control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING, HOLE, BUSH, SHAFT, roleOf(ROLE_WORDS.pot)],
   passive: [tolerance(0), INSULATED, BODY, SPACING, HOLE, roleOf(ROLE_WORDS.passive)],

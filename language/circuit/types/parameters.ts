@@ -165,7 +165,12 @@ function belowZero(name: string, unit: Unit, value: number): string | undefined 
 }
 
 /** What there is nothing of at zero, by name and unit. */
-const POSITIVE: Readonly<Record<string, Unit | undefined>> = { hole: 'metre', capacity: 'ampere-hour' };
+const POSITIVE: Readonly<Record<string, Unit | undefined>> = {
+  hole: 'metre',
+  'from-bridge': 'metre',
+  aperture: 'metre',
+  capacity: 'ampere-hour',
+};
 
 /** The unit's plainest ending, for a number that was written without one. */
 const UNIT_ENDINGS: Readonly<Partial<Record<Unit, string>>> = {

@@ -25,7 +25,9 @@ export function compareInstruments(
 /** `cable 400 pF`, a line each; then cavities, plates and channels. */
 export function instrumentFacts(circuit: AnalysedCircuit): readonly string[] {
   const places = [...placesOf(circuit, (text) => text)].map(([name, { text }]) => `${name}${text === '' ? '' : `: ${text}`}`);
-  const given = (name: string): boolean => !name.startsWith('build ') || Object.hasOwn(circuit.build ?? {}, name.slice(6));
+  const unsaid = circuit.strings === undefined ? ['scale', 'tuning'] : [];
+  const given = (name: string): boolean =>
+    !unsaid.includes(name) && (!name.startsWith('build ') || Object.hasOwn(circuit.build ?? {}, name.slice(6)));
   const lines = [...facts(circuit)].filter(([name]) => given(name)).map(([name, write]) => `${name} ${write(3)}`);
   return [...lines, ...places.sort()];
 }
@@ -33,7 +35,7 @@ export function instrumentFacts(circuit: AnalysedCircuit): readonly string[] {
 type Write = (digits: number) => string;
 
 function facts(circuit: AnalysedCircuit): ReadonlyMap<string, Write> {
-  const { rig, batch, hand, title } = circuit;
+  const { rig, batch, hand, title, strings } = circuit;
   const habits = Object.entries(buildOf(circuit).settings).filter(([name]) => name !== 'shielded-capacitance');
   const shop = habits.map(([name, value]): [string, Write] => {
     const unit = BUILD_UNITS[name as BuildSetting];
@@ -43,6 +45,11 @@ function facts(circuit: AnalysedCircuit): ReadonlyMap<string, Write> {
     ['title', () => `“${title ?? ''}”`],
     ['batch', () => String(batch)],
     ['hand', () => hand],
+    ['scale', (digits) => (strings === undefined ? 'none' : amount(strings.scale, 'metre', digits))],
+    [
+      'tuning',
+      () => (strings === undefined || strings.tuning.length === 0 ? 'none' : strings.tuning.map(({ name }) => name).join(' ')),
+    ],
     ['cable', (digits) => amount(rig.cable, 'farad', digits)],
     ['input', (digits) => amount(rig.input, 'ohm', digits)],
     ['capacitance of the input', (digits) => amount(rig.inputCapacitance ?? 0, 'farad', digits)],

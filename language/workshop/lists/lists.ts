@@ -191,6 +191,8 @@ const passedOver = new Set([
   'lead',
   'output',
   'insulated',
+  'from-bridge',
+  'aperture',
   'mid',
   'end',
   'share',

@@ -1,7 +1,7 @@
 /** A frequency response as a picture that stands by itself: SVG with both axes labelled, light and dark. */
 import { firstOf, lastOf } from '../../../language/collections.js';
 import { escapeXml } from '../../../language/escape.js';
-import type { Response } from '../../../language/electrics/index.js';
+import type { Response, ResponsePoint } from '../../../language/electrics/index.js';
 import { decibels, hertz } from '../output/figures.js';
 import { decadeMarks, plotRange, silence } from '../output/plot.js';
 
@@ -9,9 +9,16 @@ const width = 760;
 const height = 440;
 const frame = { left: 74, right: 736, top: 66, bottom: 380 };
 
-export function responseSvg(response: Response, title: string, label: string): string {
+/** What a curve that is no usual response says of itself, and the points on it that are marked. */
+export interface OwnWords {
+  readonly words: string;
+  readonly marks: readonly ResponsePoint[];
+}
+
+export function responseSvg(response: Response, title: string, label: string, own?: OwnWords): string {
   const { points, peak } = response;
-  if (points.length === 0) return withoutCurve(response, title, label);
+  const words = own?.words ?? inWords(response);
+  if (points.length === 0) return withoutCurve(words, title, label);
   const from = firstOf(points).hz;
   const to = lastOf(points).hz;
   const { top, bottom } = plotRange(points, 60);
@@ -19,10 +26,11 @@ export function responseSvg(response: Response, title: string, label: string): s
   const y = (db: number) => frame.top + ((frame.bottom - frame.top) * (top - db)) / (top - bottom);
   const curve = points.map(({ hz, db }) => `${x(hz).toFixed(1)},${y(Math.max(db, bottom)).toFixed(1)}`).join(' ');
   const levels = Array.from({ length: (top - bottom) / 6 + 1 }, (_, index) => top - 6 * index);
+  const marks = (own?.marks ?? []).filter(({ hz, db }) => hz >= from && hz <= to && db >= bottom);
   const isShown = peak !== null && peak.hz >= from && peak.hz <= to;
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-labelledby="title about">
 <title id="title">${escapeXml(`${title}: ${label}`)}</title>
-<desc id="about">${escapeXml(inWords(response))}</desc>
+<desc id="about">${escapeXml(words)}</desc>
 <style>
 svg { background: #ffffff; font: 13px system-ui, sans-serif; }
 text { fill: #1c1c1c; } .head { font-size: 16px; font-weight: 600; } .faint { fill: #5a5a5a; }
@@ -41,7 +49,7 @@ ${decadeMarks(from, to)
   .join('\n')}
 ${levels.map((db) => horizontal(y(db), `${db > 0 ? '+' : ''}${db}`, db === 0)).join('\n')}
 <rect class="frame" x="${frame.left}" y="${frame.top}" width="${frame.right - frame.left}" height="${frame.bottom - frame.top}"/>
-<polyline class="curve" points="${curve}"/>
+<polyline class="curve" points="${curve}"/>${marks.map(({ hz, db }) => `\n<circle class="peak" cx="${x(hz).toFixed(1)}" cy="${y(db).toFixed(1)}" r="2.5"/>`).join('')}
 ${isShown ? peakMark(x(peak.hz), y(levelOf(response)), `${hertz(peak.hz)}, ${decibels(peak.db, true)}`) : ''}
 <text x="${(frame.left + frame.right) / 2}" y="${height - 14}" text-anchor="middle">frequency, Hz (logarithmic)</text>
 <text transform="translate(22 ${(frame.top + frame.bottom) / 2}) rotate(-90)" text-anchor="middle">level, dB against one unloaded pickup</text>
@@ -49,8 +57,8 @@ ${isShown ? peakMark(x(peak.hz), y(levelOf(response)), `${hertz(peak.hz)}, ${dec
 `;
 }
 
-function withoutCurve(response: Response, title: string, label: string): string {
-  const words = escapeXml(inWords(response));
+function withoutCurve(about: string, title: string, label: string): string {
+  const words = escapeXml(about);
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} 100" width="${width}" height="100" role="img" aria-labelledby="title about">
 <title id="title">${escapeXml(`${title}: ${label}`)}</title>
 <desc id="about">${words}</desc>

@@ -39,11 +39,12 @@ export function responseText(response: Response, columns: number): string {
           peak ? `peak ${decibels(peak.db, true)} above it at ${hertz(peak.hz)}` : 'no peak',
           cutoffHz === null ? 'no -3 dB corner in the band' : `-3 dB at ${hertz(cutoffHz)}`,
         ];
-  return `${words.join(', ')}\n\n${plot(response, Math.max(24, Math.min(100, columns) - 10))}`;
+  return `${words.join(', ')}\n\n${responsePlot(response.points, columns)}`;
 }
 
-/** Rows of 3 dB from the top down, one mark a column. */
-function plot({ points }: Response, width: number): string {
+/** The plot in as many columns as there are, 100 at most: rows of 3 dB from the top down, one mark a column. */
+export function responsePlot(points: Response['points'], columns: number): string {
+  const width = Math.max(24, Math.min(100, columns) - 10);
   const { top, bottom } = plotRange(points, 36);
   const step = 3;
   const rows = Array.from({ length: (top - bottom) / step + 1 }, () => Array<string>(width).fill(' '));

@@ -62,11 +62,15 @@ export function instrumentOffers({ before, range }: CompletionContext): Offer[] 
   if (brace === undefined) return before.length < 2 ? [] : [braces];
   if (brace.name === 'hand') return choices(['right', 'left'], 'hand');
   if (brace.name === 'seen') return choices(['front', 'back'], 'side seen in the diagram');
+  if (brace.name === 'scale') return values(['648mm', '628mm', '864mm']);
+  if (brace.name === 'tuning') return values(['"E2 A2 D3 G3 B3 E4"', '"E1 A1 D2 G2"']);
   if (brace.name !== undefined) return [];
   return properties([
     ['batch', 'number of identical instruments'],
     ['hand', 'turn every pot to the left unless it says otherwise'],
     ['seen', 'side seen in the diagram'],
+    ['scale', 'length of the open strings, for the response of a string'],
+    ['tuning', 'notes of the open strings, for the response of a string'],
   ]).filter(({ label }) => !brace.given.includes(label));
 }
 
