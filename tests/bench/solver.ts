@@ -14,7 +14,7 @@ import {
   spiceDeck,
 } from '../../language/electrics/index.js';
 import { analysed, type AnalysedCircuit } from '../../language/circuit/model.js';
-import { circuit } from '../electrics/builder.js';
+import { circuit, type CoilValues } from '../electrics/builder.js';
 import { sweepReference } from '../electrics/general-solver.js';
 import { median } from './timing.js';
 
@@ -35,13 +35,13 @@ export async function benchSolver(): Promise<readonly SolverRow[]> {
 }
 
 /** Two pickups, a toggle, two volumes and two tones: nineteen parts' worth of the commonest electric instrument. */
-export function typicalCircuit(): AnalysedCircuit {
+export function typicalCircuit(losses: CoilValues = { loss: 800e3 }): AnalysedCircuit {
   const b = circuit().toggle('toggle');
   for (const [name, side] of [
     ['bridge', 'A'],
     ['neck', 'B'],
   ] as const) {
-    b.humbucker(name, { farad: 120e-12, loss: 800e3 })
+    b.humbucker(name, { farad: 120e-12, ...losses })
       .pot(`${name}-volume`, { ohm: 500e3, taper: 'audio' })
       .pot(`${name}-tone`, { ohm: 500e3, taper: 'audio' });
     b.wire(`${name}.hot`, `${name}-volume.3`, `${name}-tone.2`).wire(`${name}-volume.2`, `toggle.${side}`);
@@ -55,20 +55,21 @@ export function typicalCircuit(): AnalysedCircuit {
   return b.wire('toggle.out', 'output.tip').build();
 }
 
+/** All that a pickup can lose, by coils that share a field. */
+const fullLosses: CoilValues = {
+  loss: 800e3,
+  exponent: 0.94,
+  eddy: { share: 0.25, ohm: 30e3 },
+  shading: 0.4,
+  coupling: 0.15,
+};
+
 async function sweeps(): Promise<readonly SolverRow[]> {
-  const made = typicalCircuit();
-  const cases = [10, 7, 3].map((rotation) => {
-    const setting = { positions: [1], rotations: made.shafts.map(() => rotation) };
-    const hz = logarithmic(20, 20_000, points);
-    const solver = createSolver(made, nets(made, setting.positions), setting);
-    return {
-      name: `pots at ${rotation}`,
-      deck: spiceDeck(made, setting, { perDecade: (points - 1) / 3 }),
-      sweep: repeated(() => solver.sweep(hz)),
-      whole: repeated(() => createSolver(made, nets(made, setting.positions), setting).sweep(hz)),
-      summary: repeated(() => responseSummary(made, setting)),
-    };
-  });
+  const circuits = [
+    { made: typicalCircuit(), remark: '' },
+    { made: typicalCircuit(fullLosses), remark: ', core and cover losses, coupled coils' },
+  ];
+  const cases = circuits.flatMap(({ made, remark }) => sweepCases(made, remark));
   // Ours come first: once the other solver's memory has grown, every typed array of the process is a third slower to read.
   const rows: SolverRow[] = [];
   for (const { name, deck, sweep, whole, summary } of cases) {
@@ -82,6 +83,30 @@ async function sweeps(): Promise<readonly SolverRow[]> {
     );
   }
   return rows;
+}
+
+interface SweepCase {
+  readonly name: string;
+  readonly deck: string;
+  readonly sweep: number;
+  readonly whole: number;
+  readonly summary: number;
+}
+
+/** The deck of a circuit with its pots at several rotations, and how long ours take. */
+function sweepCases(made: AnalysedCircuit, remark: string): readonly SweepCase[] {
+  return [10, 7, 3].map((rotation) => {
+    const setting = { positions: [1], rotations: made.shafts.map(() => rotation) };
+    const hz = logarithmic(20, 20_000, points);
+    const solver = createSolver(made, nets(made, setting.positions), setting);
+    return {
+      name: `pots at ${rotation}${remark}`,
+      deck: spiceDeck(made, setting, { perDecade: (points - 1) / 3 }),
+      sweep: repeated(() => solver.sweep(hz)),
+      whole: repeated(() => createSolver(made, nets(made, setting.positions), setting).sweep(hz)),
+      summary: repeated(() => responseSummary(made, setting)),
+    };
+  });
 }
 
 /** The fastest of many bundles of runs: on a machine that others use as well, the middle tells more of them than of us. */

@@ -137,6 +137,17 @@ describe('limits and shares', () => {
     },
   );
 
+  it('does not depend on the order of the statements', () => {
+    const lines = [
+      `part p : humbucker 8k 4H 120pF { ${all}, coupling 15% }`,
+      'part output : jack',
+      'wire p.hot to output.tip',
+      'wire p.ground to output.sleeve',
+    ];
+    const [one, other] = [lines, [...lines].reverse()].map((text) => points(soundCircuit(text.join('\n'))));
+    one!.forEach(({ db: own }, i) => expect(Math.abs(own - other![i]!.db)).toBeLessThan(1e-9));
+  });
+
   it('leaves what an ohmmeter reads as it was', () => {
     for (const type of ['single-coil', 'humbucker', 'single-coil-tapped'])
       for (const coupling of type === 'single-coil' ? [''] : ['', 'coupling 20%, ']) {

@@ -114,6 +114,12 @@ test('parts alike are counted together, and those of another value by themselves
   ]);
 });
 
+test('a value that could be taken for another is called by its name', () => {
+  const [pickup] = partsList(buildFor('covered-humbucker-measured-peak.lug')).filter(({ type }) => type === 'humbucker');
+  for (const value of ['8.2 kΩ', '110 pF', 'resonance 2.9 kHz', 'resonance-load 520 pF', 'eddy-resistance 40 kΩ'])
+    expect(pickup!.values.split(', ')).toContain(value);
+});
+
 test('readings behind a stage are those of what is soldered by then', () => {
   const stage = solderPlan(buildFor('two-single-coils-lever-3.lug')).stages[0]!;
   const text = stage.tests.map((line) => line.text);

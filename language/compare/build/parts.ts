@@ -152,10 +152,15 @@ function elementChanges(before: Circuit, after: Circuit, old: Part, { elements }
     const values = elementValues(is).flatMap(([key, value]) => {
       const other = earlier.get(key);
       const [text, now] = writeDistinct((digits) => [valueText(other, digits), valueText(value, digits)]);
-      return text === now ? [] : [`${key} ${text} becomes ${now}`];
+      return text === now ? [] : [`${spelt(key)} ${text} becomes ${now}`];
     });
     return [`${name}: ${values.length === 0 ? 'other values' : values.join(', ')}`];
   });
+}
+
+/** `lossExponent` as a text says it, `loss-exponent`. */
+function spelt(key: string): string {
+  return key.replace(/[A-Z]/gu, (letter) => `-${letter.toLowerCase()}`);
 }
 
 function valueText(value: unknown, digits: number): string {

@@ -215,5 +215,9 @@ function valueOf(name: string, property: Property): string {
   if (property.unit === 'percent') return property.range === undefined ? '' : `${name} ${property.value} %`;
   if (property.unit === 'awg' || property.unit === 'count')
     return property.range === undefined ? '' : `${name} ${property.value}`;
-  return amount(property.value, property.unit);
+  const text = amount(property.value, property.unit);
+  return saidByName.has(name) ? `${name} ${text}` : text;
 }
+
+/** What another value of the same unit could be taken for. */
+const saidByName = new Set(['loss', 'eddy-resistance', 'resonance', 'resonance-load']);
