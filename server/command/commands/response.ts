@@ -39,7 +39,7 @@ export const response: Command = {
     },
     { name: 'from', value: 'HZ', summary: 'lowest frequency; 20 by default' },
     { name: 'to', value: 'HZ', summary: 'highest frequency; 20000 by default' },
-    { name: 'points', value: 'N', summary: 'number of points, spaced logarithmically; 200 by default' },
+    { name: 'points', value: 'N', summary: 'number of points, spaced logarithmically; 200 by default, 2000 with --string' },
     { name: 'format', choices: ['text', 'json', 'csv', 'svg'], summary: 'output format' },
   ],
   examples: ['lugwork response no-3.lug', 'lugwork response no-3.lug --set "selector 2, tone 5" --format svg > tone.svg'],
@@ -58,6 +58,9 @@ export const response: Command = {
     return exit.good;
   },
 };
+
+/** Close enough for the nodes of a low string's high partials. */
+const stringPoints = 2000;
 
 interface Band {
   readonly from: number;
@@ -139,7 +142,7 @@ function band(call: Call): Band {
   const from = numberOption(call, 'from', 20, 0.001, 1e9);
   const to = numberOption(call, 'to', 20_000, 0.001, 1e9);
   if (to <= from) throw new CannotRun(`--to ${to} must be above --from ${from}`);
-  const points = numberOption(call, 'points', 200, 2, 100_000);
+  const points = numberOption(call, 'points', call.values.has('string') ? stringPoints : 200, 2, 100_000);
   if (!Number.isInteger(points)) throw new CannotRun(`--points takes a whole number, not ${points}`);
   return { from, to, points };
 }
