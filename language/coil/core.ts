@@ -24,7 +24,7 @@ export const leastLinkage = 1e-3;
 /** The frequency at which common meters read inductance, hertz. */
 export const meterHz = 120;
 
-/** The lossy inductor is followed between these, hertz: for its whole band and half a decade beyond the ends of what a guitar gives. */
+/** Where the sections of the lossy inductor have their corners, hertz. */
 const band = { from: 50, to: 15_000 };
 /** Sections within the band; one more on each side sums up all that lie beyond. */
 const inBand = 5;
