@@ -1,6 +1,7 @@
 /** Positions and responses in the form in which a screen shows them. */
-import { formatQuantity } from '../circuit/index.js';
-import type { PositionTable as SolvedTable, Response, ResponseSummary } from '../electrics/index.js';
+import { formatQuantity, type StringNote } from '../circuit/index.js';
+import type { PositionTable as SolvedTable, Response, ResponseSummary, StringResponse } from '../electrics/index.js';
+import { listed } from '../words.js';
 
 export interface PositionTable {
   readonly rows: readonly PositionRow[];
@@ -21,6 +22,8 @@ export interface PositionRow {
 
 /** A response, its points in lists of equal length. */
 export interface ResponseCurve extends ResponseSummary {
+  /** What is said of the curve where peak and corner aren't: of one that is shown as a string sounds. */
+  readonly says?: string;
   readonly hz: readonly number[];
   /** Against one unloaded pickup of output 100 %. */
   readonly db: readonly number[];
@@ -30,6 +33,18 @@ export interface ResponseCurve extends ResponseSummary {
 
 export function curveOf({ points, ...summary }: Response): ResponseCurve {
   return { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db), deg: points.map(({ deg }) => deg) };
+}
+
+/** The curve as one string sounds; empty, with the reason, where the place of a pickup that is heard isn't known. */
+export function curveOfString({ points, missing, problem }: StringResponse, string: StringNote): ResponseCurve {
+  const names = listed(missing.map(({ name }) => name));
+  const why = missing.length === 0 ? problem : `It isn’t known where ${names} senses the string: state from-bridge.`;
+  return {
+    ...curveOf({ points, peak: null, cutoffHz: null, levelDb: null }),
+    says:
+      why ??
+      `As ${string.name} sounds, ${formatQuantity(string.hz, 'hertz')}: all partials equally strong, each pickup at its place.`,
+  };
 }
 
 export function shownPositions({ rows, leftOut }: SolvedTable): PositionTable {

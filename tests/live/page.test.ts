@@ -210,3 +210,52 @@ function valueOf(text: string): number {
   const [, figure, prefix] = /^([\d.]+)\s?(k?)(?:Ω|Hz)$/.exec(text)!;
   return Number(figure) * (prefix === 'k' ? 1000 : 1);
 }
+
+describe('as a string sounds', () => {
+  test('the curve is that of the chosen string, the sound that of the circuit, and without a tuning nothing is offered', async () => {
+    expect(await opened.page.getByRole('group', { name: 'As this string' }).count()).toBe(0);
+    const strung = await openPage(await pageOf(read('examples/pickup-places-on-the-string.lug')));
+    try {
+      const { page } = strung;
+      await page.locator('.frame svg.played').waitFor();
+      const says = page.locator('.summary');
+      await page.getByRole('radio', { name: '6 E2', exact: true }).check({ force: true });
+      await says.filter({ hasText: 'As E2 sounds, 82.4 Hz' }).waitFor();
+      // From end to end of the plot by its keys: what is read off is what the command says.
+      await page.locator('.plot').focus();
+      await page.keyboard.press('End');
+      const { out } = inProcess([
+        'response',
+        'examples/pickup-places-on-the-string.lug',
+        '--string',
+        '6',
+        '--points',
+        '2',
+        '--format',
+        'json',
+      ]);
+      const { points } = JSON.parse(out) as { points: { db: number }[] };
+      const shown = (await page.locator('.readout').textContent())!;
+      expect(Number(/: ([−\d.]+) dB/.exec(shown)![1]!.replace('−', '-'))).toBeCloseTo(points[1]!.db, 1);
+      await page.getByRole('radio', { name: 'None', exact: true }).check({ force: true });
+      await says.filter({ hasText: 'Peak' }).waitFor();
+      expect(await axeFindings(page)).toEqual([]);
+      expect(strung.complaints).toEqual([]);
+    } finally {
+      await strung.close();
+    }
+  });
+
+  test('a pickup whose place is not stated is named', async () => {
+    const text = read('examples/pickup-places-on-the-string.lug').replace('from-bridge 42mm, ', '');
+    const strung = await openPage(await pageOf(text));
+    try {
+      await strung.page.locator('.frame svg.played').waitFor();
+      await strung.page.getByRole('radio', { name: '1 E4', exact: true }).check({ force: true });
+      await strung.page.locator('.summary').filter({ hasText: 'It isn’t known where bridge senses the string' }).waitFor();
+      expect(strung.complaints).toEqual([]);
+    } finally {
+      await strung.close();
+    }
+  });
+});

@@ -115,7 +115,8 @@ export function createPlot(): ResponsePlot {
 }
 
 /** Peak and corner in words. */
-function summaryOf({ peak, cutoffHz, db, problem }: ResponseCurve): string {
+function summaryOf({ peak, cutoffHz, db, problem, says }: ResponseCurve): string {
+  if (says !== undefined) return says;
   if (problem !== undefined) return problem;
   if (Math.max(...db) <= -60) return t('Silent.');
   const words = [
