@@ -35,15 +35,16 @@ export function nets(circuit: AnalysedCircuit, positions: readonly number[]): Ne
     const position = device.positions[positions[device.id] ?? -1];
     if (position === undefined) continue;
     for (const contact of position.joins) {
-      const [first, ...others] = contact;
+      const [first] = contact;
       if (first === undefined) continue;
-      for (const other of others) join(parent, netOf(classes, first), netOf(classes, other));
+      for (const other of contact) join(parent, netOf(classes, first), netOf(classes, other));
     }
   }
   const netOfClass = filled(classes.count, 0);
   const count = number(parent, netOfClass);
   const of = new Int32Array(circuit.lugs.length);
-  for (const [lug, joined] of classes.of.entries()) of[lug] = netOfClass[joined] ?? -1;
+  // By number: pairs of number and value, one for each lug and setting, were a fifteenth of all that a check allocates.
+  for (let lug = 0; lug < of.length; lug++) of[lug] = netOfClass[classes.of[lug] ?? -1] ?? -1;
   const { output } = circuit;
   if (output === undefined) return { count, of, ground: -1, tip: -1 };
   return { count, of, ground: netOf({ of }, output.sleeve), tip: netOf({ of }, output.tip) };
