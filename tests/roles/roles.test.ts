@@ -128,9 +128,8 @@ describe('as stated', () => {
   });
 });
 
-/** One end of one wire on another lug, in the examples and the correct circuits; seeded, the same on each run. */
+/** One end of one wire on another lug, in the examples and the correct circuits; seeded circuit by circuit, so that a further one moves no other's sample, and a quarter of all, of which one in twenty was too few beside the limit. */
 test('no single wire decides: in 99 of 100 no role changes', { timeout: 120_000 }, () => {
-  const random = createRandom('roles', 1);
   let [kept, all] = [0, 0];
   const correct = textsIn('correct', '.lug').map(([name, text]) => {
     const uri = `file:///${name}.lug`;
@@ -139,7 +138,8 @@ test('no single wire decides: in 99 of 100 no role changes', { timeout: 120_000 
   });
   for (const { circuit, texts, uri } of [...examples(), ...correct]) {
     const before = words(circuit);
-    const mistakes = singleMistakes(circuit).filter(({ kind }) => kind.startsWith('lug of') && random() < 0.05);
+    const random = createRandom(`roles ${uri.slice(uri.lastIndexOf('/') + 1)}`, 1);
+    const mistakes = singleMistakes(circuit).filter(({ kind }) => kind.startsWith('lug of') && random() < 0.25);
     for (const { edits } of mistakes) {
       const after = words(projectOf(edited(texts, edits)).circuit(uri)!);
       for (const [unit, word] of Object.entries(before)) {
