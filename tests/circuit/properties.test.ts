@@ -171,6 +171,7 @@ function meaning(circuit: Circuit): unknown {
             shaft: 0,
             plus: 0,
             minus: 0,
+            inverting: element.kind === 'gain' && element.inverting !== undefined ? label(element.inverting) : '',
             leavesTo: 0,
           },
           withoutPlaces,
