@@ -2,6 +2,7 @@
 import type { ExtensionContext } from 'vscode';
 import { LanguageClient, TransportKind, type ServerOptions } from 'vscode-languageclient/node.js';
 import { activateShared, type LugworkApi } from './activate.js';
+import { serverFlags } from './server-flags.js';
 import type { ServerLink } from './server-link.js';
 import { registerTasks } from './tasks.js';
 
@@ -11,8 +12,8 @@ let link: ServerLink | undefined;
 export async function activate(context: ExtensionContext): Promise<LugworkApi> {
   const module = context.asAbsolutePath('dist/server.cjs');
   const options: ServerOptions = {
-    run: { module, transport: TransportKind.ipc },
-    debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
+    run: { module, transport: TransportKind.ipc, options: { execArgv: [...serverFlags] } },
+    debug: { module, transport: TransportKind.ipc, options: { execArgv: [...serverFlags, '--nolazy', '--inspect=6009'] } },
   };
   context.subscriptions.push(registerTasks(context.asAbsolutePath('dist/lugwork.mjs')));
   const active = await activateShared(context, (client) => new LanguageClient('lugwork', 'Lugwork', options, client));

@@ -2,6 +2,7 @@
 import { spawn } from 'node:child_process';
 import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node.js';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { serverFlags } from '../../extension/server-flags.js';
 import { generateCircuit } from './circuits.js';
 import { milliseconds } from './timing.js';
 
@@ -100,7 +101,7 @@ async function measure(bundle: string, text: string, { before, after }: Keystrok
 
 /** A client of a server that runs as a process. */
 export async function connect(bundle: string) {
-  const server = spawn(process.execPath, [bundle, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const server = spawn(process.execPath, [...serverFlags, bundle, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
   const connection = createProtocolConnection(new StreamMessageReader(server.stdout), new StreamMessageWriter(server.stdin));
   const uri = 'memory:/bench.lug';
   let waits: { version: number; published: number[]; done: (at: number) => void } | undefined;
