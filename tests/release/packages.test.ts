@@ -175,7 +175,7 @@ describe.each(nodeVersions)('the command, installed into an empty folder with No
     });
     const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
     connection.listen();
-    // What is cheap to find is told first, the rest behind it.
+    // What is cheap to find is reported first, the rest behind it.
     const reported = new Promise<void>((resolve) => {
       connection.onNotification('textDocument/publishDiagnostics', ({ diagnostics }: { diagnostics: { code: string }[] }) => {
         if (diagnostics.some(({ code }) => code === 'loose-lead')) resolve();

@@ -12,7 +12,7 @@ const MOST_POINTS = 101;
 
 const EXAMPLE = '"0 0%, 5 15%, 10 100%"';
 
-/** A point as it is written, and where in the text it begins. */
+/** A point of the text, and where in it the point begins. */
 interface Written {
   readonly text: string;
   readonly from: number;

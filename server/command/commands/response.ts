@@ -78,29 +78,21 @@ interface Asked {
   readonly asked: Band;
 }
 
-function showResponse({ call, host, path, circuit, setting, asked }: Asked): void {
-  const result = sweep(circuit, setting, asked);
-  const title = circuit.title ?? path;
-  const label = settingLabel(circuit, setting) || 'default';
-  if (result.problem !== undefined) host.err(`lugwork: ${path}: ${result.problem}\n`);
-  switch (choice(call, response, 'format')) {
-    case 'json':
-      host.out(responseJson(result, settingKeys(circuit, setting)));
-      break;
-    case 'csv':
-      host.out(responseCsv(result));
-      break;
-    case 'svg':
-      host.out(responseSvg(result, title, label));
-      break;
-    default:
-      host.out(`${oneLine(title)}\n${oneLine(label)}\n\n${responseText(result, host.columns)}`);
-  }
+function showResponse(asked: Asked): void {
+  const { host, circuit, setting } = asked;
+  const result = sweep(circuit, setting, asked.asked);
+  write(asked, result.problem, {
+    json: () => responseJson(result, settingKeys(circuit, setting)),
+    csv: () => responseCsv(result),
+    svg: (title, label) => responseSvg(result, title, label),
+    text: () => `\n${responseText(result, host.columns)}`,
+  });
 }
 
-function showString({ call, host, path, circuit, setting, asked }: Asked, wanted: string): void {
+function showString(asked: Asked, wanted: string): void {
+  const { host, circuit, setting } = asked;
   const [number, string] = chosenString(circuit, wanted);
-  const result = stringResponse(circuit, setting, string, asked);
+  const result = stringResponse(circuit, setting, string, asked.asked);
   if (result.missing.length > 0) {
     const names = listed(result.missing.map(({ name }) => name));
     throw new CannotRun(
@@ -108,22 +100,31 @@ function showString({ call, host, path, circuit, setting, asked }: Asked, wanted
     );
   }
   const curve = { circuit, number, string, response: result };
+  write(asked, result.problem, {
+    json: () => stringJson(curve, settingKeys(circuit, setting)),
+    csv: () => stringCsv(curve),
+    svg: (title, label) => stringSvg(curve, title, label),
+    text: () => stringText(curve, host.columns),
+  });
+}
+
+interface Forms {
+  readonly json: () => string;
+  readonly csv: () => string;
+  readonly svg: (title: string, label: string) => string;
+  /** What follows the title and the setting. */
+  readonly text: () => string;
+}
+
+/** Writes the form that is asked for, and why there is nothing to hear where that is so. */
+function write({ call, host, path, circuit, setting }: Asked, problem: string | undefined, forms: Forms): void {
   const title = circuit.title ?? path;
   const label = settingLabel(circuit, setting) || 'default';
-  if (result.problem !== undefined) host.err(`lugwork: ${path}: ${result.problem}\n`);
-  switch (choice(call, response, 'format')) {
-    case 'json':
-      host.out(stringJson(curve, settingKeys(circuit, setting)));
-      break;
-    case 'csv':
-      host.out(stringCsv(curve));
-      break;
-    case 'svg':
-      host.out(stringSvg(curve, title, label));
-      break;
-    default:
-      host.out(`${oneLine(title)}\n${oneLine(label)}\n${stringText(curve, host.columns)}`);
-  }
+  if (problem !== undefined) host.err(`lugwork: ${path}: ${problem}\n`);
+  const format = choice(call, response, 'format');
+  if (format === 'json' || format === 'csv') host.out(forms[format]());
+  else if (format === 'svg') host.out(forms.svg(title, label));
+  else host.out(`${oneLine(title)}\n${oneLine(label)}\n${forms.text()}`);
 }
 
 /** A string by its number, 1 the last of the tuning as players count, or by its note. */

@@ -44,7 +44,7 @@ export function sourcesOf(run: (circuits: Sources['circuits']) => (...words: str
       drawing: lugwork('draw', '--scheme', 'light', '--set', 'selector "both"', 'no-3.lug'),
       finding: circuits['no-3-broken.lug'] + lugwork('check', '--format', 'json', 'no-3-broken.lug'),
       sheet: lugwork('sheet', '--format', 'html', 'no-3.lug'),
-      // The page draws and computes with its script, which says nothing of its own; the drawing is the one above.
+      // The script draws and computes, and has no words that the rest lacks; the drawing is the one above.
       page: lugwork('page', 'no-3.lug').replace(/<meta http-equiv[^>]*>|<script[^]*?<\/script>/g, ''),
       circuit: starter + lugwork('check', '--format', 'json', 'starter.lug'),
       hover: starter + lugwork('positions', 'starter.lug'),
