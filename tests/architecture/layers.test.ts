@@ -9,6 +9,7 @@ const stages = [
   'coil',
   'circuit',
   'table',
+  'fit',
   'numerics',
   'electrics',
   'checks',

@@ -5,6 +5,7 @@ import { dirname, join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Command } from '../../server/command/command.js';
 import { commands } from '../../server/command/commands/index.js';
+import { read } from '../harness/checkout.js';
 import { inProcessAsync } from '../harness/in-process.js';
 import { folderWith, lugwork, type Ended } from '../harness/process.js';
 import { clean } from './circuits.js';
@@ -67,6 +68,7 @@ const files = {
   json: `${name('d')}.json`,
   known: `${name('e')}.baseline`,
   table: `${name('g')}.csv`,
+  measured: `${name('h')}.csv`,
 } as const;
 /** What a merge writes into; it prints nothing. */
 const ours = `${name('f')}.lug`;
@@ -187,6 +189,9 @@ const cases: readonly Case[] = [
   c('new --pattern one-pickup --force -o WRITTEN.lug', 'text', ['text']),
   c('new', 'text', ['text']),
   c('import TABLE', 'text', ['text']),
+  c('fit --format text --cable 470pF --input 1M --resistance 7k --name neck MEASURED', 'text', ['text']),
+  c('fit --format json MEASURED', 'json', ['text']),
+  c('fit --format svg --force -o WRITTEN.svg MEASURED', 'svg', ['text']),
   // The last one, since it changes the files.
   c('expect --force --write FILE', 'text', ['text', 'untitled']),
 ];
@@ -266,6 +271,7 @@ beforeAll(() => {
     [`neck ${evil}`, 'volume.case', '', '', '', `x\n${evil}`],
   ];
   const rows = [['from', 'to', 'colour', 'gauge', 'length', 'note', evil], ...wires];
+  writeFileSync(join(folder, files.measured), read('examples/measured/covered-pickup-470pf.csv'));
   writeFileSync(join(folder, files.table), rows.map((row) => row.map(cell).join(',')).join('\n'));
   writeFileSync(join(folder, files.known), JSON.stringify({ version: 1, findings: [entry] }));
 });
@@ -289,6 +295,7 @@ describe.each(cases.map((one) => [one.words.join(' '), one] as const))('%s', (_,
       FOLDER: home,
       KNOWN: files.known,
       TABLE: files.table,
+      MEASURED: files.measured,
       NAMED: 'neck=humbucker',
       EVIL: evil,
       SETTING: `selector ${quoted(`=3+3 ${evil}`)}, volume 5`,

@@ -16,6 +16,7 @@ const pages = [
   'README.md',
   'guides/bench.md',
   'guides/build.md',
+  'guides/measure-a-pickup.md',
   'guides/review.md',
   'guides/wrong-pin.md',
   'DEVELOPERS.md',

@@ -7,6 +7,7 @@ import { compare } from './compare.js';
 import { createCompletion } from './completion.js';
 import { draw } from './draw.js';
 import { expect } from './expect.js';
+import { fit } from './fit.js';
 import { format } from './format.js';
 import { importTable } from './import.js';
 import { languageServer } from './language-server.js';
@@ -30,6 +31,7 @@ export const commands: readonly Command[] = [
   sheet,
   page,
   substitute,
+  fit,
   compare,
   blame,
   merge,
