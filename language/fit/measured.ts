@@ -109,7 +109,7 @@ const names: Readonly<Record<Quantity, string>> = {
   deg: 'angle in degrees',
 };
 
-/** Whole words of headings, and what they stand for. */
+/** Headings in whole words, and what they say. */
 const headings: readonly (readonly [words: RegExp, heading: Heading])[] = [
   [/^(khz|frequency khz|freq khz|f khz)$/, { quantity: 'hz', scale: 1000 }],
   [/^(hz|f|freq|frequency|frequency hz|freq hz|f hz)$/, { quantity: 'hz', scale: 1 }],

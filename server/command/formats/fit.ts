@@ -92,7 +92,7 @@ export function fitJson(shown: FitShown): string {
   )}\n`;
 }
 
-/** As it is written in a part line, with three figures: `7.35k`, `125pF`, `12.4%`. */
+/** In the form of a part line, with three figures: `7.35k`, `125pF`, `12.4%`. */
 function written(name: ValueName, value: number): string {
   if (name === 'eddy-inductance') return `${(value * 100).toPrecision(3)}%`;
   const text = amount(value, units[name]).replace(' ', '').replace('Ω', '');
