@@ -17,17 +17,20 @@ const PLACES: ReadonlySet<string> = new Set([
   'ruleRange',
   'uses',
 ]);
+/** The same where the capacitance of shielded wires counts by their length. */
+const LOOKS_BUT_LENGTH: ReadonlySet<string> = new Set([...LOOKS].filter((field) => field !== 'length'));
 const NONE: ReadonlySet<string> = new Set();
 
 /**
- * True where all but the places in the text, the circuit's own comment and the looks of wires (colour, gauge, length, mark) is equal, and
+ * True where all but the places in the text, the circuit's own comment and the looks of wires (colour, gauge, mark, and length where no capacitance goes by it) is equal, and
  * nothing is wrong with either text. Ids count, as in `topologySignature`. A field that is added to the circuit counts until it is listed above.
  */
 export function isSameInMeaning(one: Circuit, other: Circuit): boolean {
   if (one.problems.length > 0 || other.problems.length > 0 || one.joints.length !== other.joints.length) return false;
+  const looks = one.build?.['shielded-capacitance'] === undefined ? LOOKS : LOOKS_BUT_LENGTH;
   return (
     isEqual({ ...one, joints: [] }, { ...other, joints: [] }, BESIDE) &&
-    one.joints.every((joint, i) => isEqual(joint, other.joints[i], LOOKS))
+    one.joints.every((joint, i) => isEqual(joint, other.joints[i], looks))
   );
 }
 

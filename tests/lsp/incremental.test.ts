@@ -57,6 +57,12 @@ describe('an edit of one line', () => {
     ],
     ['an empty line at the end', twoPickups(), `${twoPickups()}\n`, nothing],
     ['a comment on a line of its own, all below moved down', twoPickups(), commented, textOnly],
+    [
+      'the length of a shielded wire whose capacitance counts',
+      `${twoPickups({ 'output.tip white': 'output.tip white shielded 20cm' })}build { shielded-capacitance 150pF }\n`,
+      `${twoPickups({ 'output.tip white': 'output.tip white shielded 40cm' })}build { shielded-capacitance 150pF }\n`,
+      valuesOnly,
+    ],
     ['a doc comment', twoPickups(), twoPickups({ 'one volume, one tone. */': 'a volume, a tone. */' }), textOnly],
   ])('%s', (_, before, after, expected) => expect(bench(before).edit(after)).toEqual(expected));
 
