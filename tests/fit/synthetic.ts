@@ -79,7 +79,7 @@ export function measuredImpedance(truth: Truth, load: Load, noise: number, seed:
 
 /** A pickup by seed: values over the published ranges (H. Lemme, "The Secrets of Electric Guitar Pickups", 2003/2009: 1 to 10 H, winding 80 to 200 pF). */
 export function drawnTruth(seed: number, isLossy: boolean): Truth {
-  const random = createRandom('pickups', seed);
+  const random = createRandom('values of pickups', seed);
   const between = (low: number, high: number): number => low * (high / low) ** random();
   const inductance = between(1.5, 9);
   const reactance = 2 * Math.PI * 4000 * inductance;
