@@ -1,4 +1,4 @@
-/** `check --staged` in a real repository, and as the README’s hook: what the index has decides, the working folder never. */
+/** `check --staged` in a real repository, and as the hook of the guide: what the index has decides, the working folder never. */
 import { spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -15,8 +15,8 @@ const house = '/** The house pot. */\ntype house-pot : pot { takes resistance 25
 /** Uses the house pot through a file between. */
 const user = `use "../parts/pots.lug"\n${clean.replace('pot 250k audio', 'house-pot')}`;
 
-/** The line of the README, after the words that announce it. */
-const [, line = ''] = /\*\*Before a commit\.\*\*.*\n\n```sh\n(.*)\n```/.exec(read('README.md')) ?? [];
+/** The line of the guide, after the words that announce it. */
+const [, line = ''] = /## Before a commit\n\n.*\n\n```sh\n(.*)\n```/.exec(read('guides/build.md')) ?? [];
 
 let repository: Repository;
 
@@ -52,7 +52,7 @@ function staged(words: readonly string[] = [], folder = '.') {
   return inProcess(['check', '--staged', '--effort', '0', ...words], join(repository.folder, folder));
 }
 
-test('the README’s line is short and sound', () => {
+test('the guide’s line is short and sound', () => {
   expect(line).toBe('npx lugwork check --staged --strict');
 });
 

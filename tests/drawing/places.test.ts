@@ -58,7 +58,8 @@ function moved(before: ReadonlyMap<string, Place>, after: ReadonlyMap<string, Pl
   return found;
 }
 
-const isWire = (line: string): boolean => /^wire \S+ +to \S+/.test(line);
+/** A wire, but for one on a lug that a pickup may lack: its cover and its base are drawn only where something is soldered to them. */
+const isWire = (line: string): boolean => /^wire \S+ +to \S+/.test(line) && !/\.(cover|base)\b/.test(line);
 
 /** The text with each wire taken out, each wire's last lug moved to each other lug of its part, and each wire doubled to another lug. */
 function* rewired(name: string): Generator<readonly [what: string, text: string]> {
