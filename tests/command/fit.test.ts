@@ -81,6 +81,13 @@ describe('what the data say', () => {
   });
 });
 
+test('nothing is written onto a measurement, and onto a circuit only with --force', () => {
+  const place = folderWith({ 'z.csv': impedance(1), 'a.lug': 'instrument "Alder Lane no. 296"\n' });
+  const into = (...words: string[]) => inProcess(['fit', 'z.csv', ...words], place).code;
+  expect([into('-o', 'z.csv', '--force'), into('-o', 'a.lug'), into('-o', 'neck.txt')]).toEqual([2, 2, 0]);
+  expect(into('-o', 'a.lug', '--force')).toBe(0);
+});
+
 describe('is refused', () => {
   const folder = folderWith({ 'z.csv': impedance(1), 'bad.csv': 'hz,db\n100,-20\n90,-20\n' });
 

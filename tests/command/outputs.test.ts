@@ -18,7 +18,7 @@ const writers: Readonly<Record<string, readonly string[]>> = {
   page: ['a.lug', '-o'],
 };
 /** Those that read no circuit: what they write over is tried in their own tests. */
-const others = ['import', 'new'];
+const others = ['fit', 'import', 'new'];
 const user = `use "used.lug"\n${clean}`;
 const used = 'type mine : resistor { takes resistance 1k }\n';
 const folder = (): string => folderWith({ 'a.lug': user, 'used.lug': used, 'b.lug': '', 'other.lug': clean, 'known.json': '{}' });

@@ -61,6 +61,9 @@ beforeAll(() => {
     'circuits/no-1.lug': read('examples/one-pickup-volume-tone.lug'),
     'wires.csv':
       'from,to,colour\nneck.hot,volume.3,white\nneck.ground,volume.case,black\nbridge.north-start,volume.3,\nbridge.south-start,volume.case,\nvolume.2,output.tip,\nvolume.case,output.sleeve,\n',
+    'impedance.csv': read('examples/measured/covered-pickup-impedance.csv'),
+    'alone.csv': read('examples/measured/covered-pickup-470pf.csv'),
+    'with-1nF.csv': read('examples/measured/covered-pickup-1470pf.csv'),
     'known.json': '{ "version": 1, "findings": [] }\n',
     'bin/lugwork': `#!/bin/sh\nexec "${process.execPath}" "${join(root, 'dist', 'lugwork.mjs')}" "$@"\n`,
     // `npx` finds the installed command; here it stands on the path.
