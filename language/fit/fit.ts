@@ -82,7 +82,9 @@ function withUsual(curves: readonly Curve[], stated: Stated, first: Found): Foun
   let found = first;
   for (;;) {
     const { free, errors, values } = found;
-    const open = free.filter((name) => normal95 * (errors.get(name) ?? Infinity) > Math.log(openFactor));
+    const open = free.filter(
+      (name) => normal95 * (errors.get(name) ?? Infinity) * unusualness(name, values) > Math.log(openFactor),
+    );
     const next = (Object.keys(usual) as ValueName[]).find((name) => open.includes(name) && !found.usual.includes(name));
     const start = values as Start;
     if (next !== undefined) found = bestOf(curves, stated, free, [start], { names: [...found.usual, next], spread });
@@ -96,6 +98,12 @@ function withUsual(curves: readonly Curve[], stated: Stated, first: Found): Foun
       );
     else return found;
   }
+}
+
+/** How many times a value is above the middle of its usual range, 1 at least: one that came out far too large seems to be determined, as its share of error is small. */
+function unusualness(name: ValueName, values: PickupValues): number {
+  const [least, most] = usual[name] ?? [Infinity, Infinity];
+  return Math.max((values[name] ?? 0) / Math.sqrt(least * most), 1);
 }
 
 /** Values that are drawn to their usual range, as strongly as a spread of the data of this size leaves them. */

@@ -94,6 +94,14 @@ describe('what the data determine', () => {
     expect(two.pickup.inductance / 2.5).toBeCloseTo(1, 1);
   });
 
+  test('one response never determines the capacitance, however large it comes out', () => {
+    for (let seed = 1; seed <= 40; seed++) {
+      const drawn = drawnTruth(seed, false);
+      const { values } = fitPickup([measuredResponse(drawn, lead, 0.1, seed)], { resistance: drawn.resistance });
+      expect(values.find(({ name }) => name === 'capacitance')?.origin, `seed ${seed}`).toBe('usual');
+    }
+  });
+
   test('without noise the values come back', () => {
     const { pickup } = fitPickup([measuredImpedance(truth, noLoad, 1e-6, 3)]);
     for (const name of ['resistance', 'inductance', 'capacitance', 'loss'] as const)

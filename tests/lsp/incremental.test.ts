@@ -5,6 +5,7 @@ import { lower } from '../../language/circuit/index.js';
 import { findings } from '../../language/findings.js';
 import { parseText } from '../../language/grammar/index.js';
 import { createProject } from '../../language/project.js';
+import { corrected } from '../examples/corrected.js';
 import { filesUnder, read } from '../harness/checkout.js';
 import { twoPickups } from './circuits.js';
 
@@ -130,6 +131,24 @@ test('findings after an edit that changes no meaning are those of a fresh check,
       project.update(path, text);
       const fresh = lower(parseText(path, text), { tree: (other) => project.tree(other) });
       expect(analysis.findings(analysis.circuit(path)!), `${path}\n${text}`).toEqual(findings(fresh));
+    }
+  }
+});
+
+test('findings after a mistake is corrected, and after it is made, are those of a fresh check, for every faulty example', () => {
+  for (const path of filesUnder('examples/faulty').filter((one) => one.endsWith('.lug'))) {
+    const [faulty, right] = [read(path), corrected(read(path))];
+    for (const texts of [
+      [right, faulty],
+      [faulty, right],
+    ]) {
+      const project = createProject({ read: () => undefined });
+      const analysis = createAnalysis(project);
+      for (const text of texts) {
+        project.update(uri, text);
+        const fresh = lower(parseText(uri, text), { tree: (other) => project.tree(other) });
+        expect(analysis.findings(analysis.circuit(uri)!), path).toEqual(findings(fresh));
+      }
     }
   }
 });

@@ -44,6 +44,7 @@ export const longFiles = [
   'tests/compare/review/review.test.ts',
   'tests/compare/review/workflow-branches.test.ts',
   'tests/command/writing.test.ts',
+  'tests/fit/fit.test.ts',
   'tests/grammar/long-statements.test.ts',
   // What installs, packs and starts.
   'tests/editor/package.test.ts',
